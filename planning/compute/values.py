@@ -1,0 +1,243 @@
+"""The frozen values that run through the house: what the brief holds and what a plan says.
+
+Lengths are whole or decimal minutes with `minutes` in the name, angles are degrees, times are
+aware datetimes in the wedding's zone. Texts that people read are English message ids: pages
+translate them at the edge, so that nothing in here needs Django.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from datetime import date, datetime, time
+from typing import Any
+
+
+def N_(text: str) -> str:  # noqa: N802 - gettext's own name for "translate this later"
+    """Mark a message id for makemessages (--keyword=N_); returns it unchanged."""
+    return text
+
+
+@dataclass(frozen=True, slots=True)
+class Spot:
+    """A point on the ground: latitude and longitude in degrees, north and east positive (WGS 84)."""
+
+    latitude: float
+    longitude: float
+
+
+@dataclass(frozen=True, slots=True)
+class Contact:
+    name: str
+    role: str = ""
+    side: str = ""
+    phone: str = ""
+    email: str = ""
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Partner:
+    """`called` is what the couple call each other; `word` is theirs too ("bride", or nothing)."""
+
+    name: str
+    called: str
+    word: str = ""
+    phone: str = ""
+    email: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    key: str
+    name: str
+    uses: frozenset[str] = frozenset()
+    address: str = ""
+    spot: Spot | None = None
+    coordinator: Contact | None = None
+    wet_plan: str = ""
+    not_allowed: str = ""
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Moment:
+    """A time the couple knows, or says it does not know yet (`at` is None)."""
+
+    key: str
+    kind: str
+    title: str
+    at: time | None = None
+    unknown: bool = False
+    place: str | None = None
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Group:
+    """A group photograph as the couple lists it; `extra` counts people nobody names."""
+
+    key: str
+    title: str
+    people: tuple[str, ...] = ()
+    extra: int = 0
+    must: bool = True
+
+    @property
+    def size(self) -> int:
+        return len(self.people) + self.extra
+
+
+@dataclass(frozen=True, slots=True)
+class MustHave:
+    text: str
+    kind: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Care:
+    kind: str
+    person: str
+    other: str = ""
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Leg:
+    """A drive; None is home. `map_minutes` is what the map says, without any margin."""
+
+    origin: str | None
+    destination: str | None
+    map_minutes: int
+
+
+@dataclass(frozen=True, slots=True)
+class DayBrief:
+    """One date of the wedding; `starts` and `ends` are the hours the photographer is booked for."""
+
+    key: str
+    date: date
+    title: str = ""
+    starts: time | None = None
+    ends: time | None = None
+    moments: tuple[Moment, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Brief:
+    """Everything a plan rests on, read once from the database."""
+
+    wedding: str
+    partners: tuple[Partner, ...]
+    zone: str
+    style: str = "one_place"
+    days: tuple[DayBrief, ...] = ()
+    places: tuple[Place, ...] = ()
+    legs: tuple[Leg, ...] = ()
+    contacts: tuple[Contact, ...] = ()
+    helpers: tuple[Contact, ...] = ()
+    suppliers: tuple[Contact, ...] = ()
+    groups: tuple[Group, ...] = ()
+    must_haves: tuple[MustHave, ...] = ()
+    cares: tuple[Care, ...] = ()
+    matters: str = ""
+    anything_else: str = ""
+    saved_steps: frozenset[str] = frozenset()
+    home: str = ""
+    group_base_minutes: float = 2.5
+    group_person_minutes: float = 0.1
+
+    @property
+    def names(self) -> str:
+        return " & ".join(p.called for p in self.partners)
+
+
+@dataclass(frozen=True, slots=True)
+class Event:
+    """Something the sun or moon does; without `at`, `reason` says why (`always_up`, ...)."""
+
+    kind: str
+    at: datetime | None
+    reason: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class LightSheet:
+    """The light at one place on one date, or what it needs before it can say."""
+
+    place: Place
+    events: tuple[Event, ...] = ()
+
+    def first(self, kind: str) -> Event | None:
+        return next((event for event in self.events if event.kind == kind), None)
+
+
+@dataclass(frozen=True, slots=True)
+class Block:
+    """A stretch of the photographer's day."""
+
+    key: str
+    kind: str
+    title: str
+    start: datetime
+    end: datetime
+    place: Place | None = None
+    fixed: bool = False
+    note: str = ""
+
+    @property
+    def minutes(self) -> int:
+        return round((self.end - self.start).total_seconds() / 60)
+
+
+@dataclass(frozen=True, slots=True)
+class Turn:
+    """One group photograph in its place in the order."""
+
+    number: int
+    group: Group
+    minutes: float
+    walks_in: tuple[str, ...] = ()
+    free: tuple[str, ...] = ()
+    starts: datetime | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """Something the photographer should know.
+
+    `message` is a message id with %(name)s fields filled from `values`; `step` is the couple's
+    step (or the photographer's page) where it can be mended; `weight` is "missing", "clash"
+    or "look".
+    """
+
+    code: str
+    weight: str
+    message: str
+    values: Mapping[str, Any] = field(default_factory=dict)
+    step: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Day:
+    """One date, planned."""
+
+    brief: DayBrief
+    blocks: tuple[Block, ...] = ()
+    light: tuple[LightSheet, ...] = ()
+    leave_home: datetime | None = None
+    findings: tuple[Finding, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Plan:
+    """The whole wedding, planned: what every page, paper and calendar is drawn from."""
+
+    brief: Brief
+    days: tuple[Day, ...] = ()
+    turns: tuple[Turn, ...] = ()
+    findings: tuple[Finding, ...] = ()
+
+    @property
+    def group_minutes(self) -> float:
+        return sum(turn.minutes for turn in self.turns)

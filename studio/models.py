@@ -1,0 +1,35 @@
+"""The studio itself: who signs the papers, and the defaults of its work."""
+
+from django.core.validators import MaxValueValidator, MinValueValidator
+from django.db import models
+from django.utils.translation import gettext_lazy as _
+
+
+class Studio(models.Model):
+    """One row: this installation's studio."""
+
+    name = models.CharField(_("studio name"), max_length=120)
+    phone = models.CharField(_("phone on the day"), max_length=40, blank=True)
+    email = models.EmailField(_("email"), blank=True)
+    home = models.CharField(
+        _("where you set out from"), max_length=120, blank=True, default="",
+        help_text=_("A town is enough. It names the first and the last drive."),
+    )
+    group_minutes = models.DecimalField(
+        _("minutes for a group photograph"), max_digits=3, decimal_places=1, default=2.5,
+        validators=[MinValueValidator(0.5), MaxValueValidator(15)],
+        help_text=_("For the photograph itself, before anybody is counted."),
+    )
+    person_seconds = models.PositiveSmallIntegerField(
+        _("seconds more for each person in it"), default=6, validators=[MaxValueValidator(60)]
+    )
+
+    class Meta:
+        verbose_name = _("studio")
+
+    def __str__(self) -> str:
+        return self.name
+
+    @classmethod
+    def get(cls) -> "Studio":
+        return cls.objects.first() or cls(name=str(_("Your photographer")))

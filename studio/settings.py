@@ -1,0 +1,183 @@
+"""Settings that run with nothing set. Every secret and service comes from the environment.
+
+FOREDAY_DATA          folder of database, pictures and backups (default: .data beside manage.py)
+DATABASE_URL          another database, for a studio that outgrows one machine
+DJANGO_SECRET_KEY     made and kept in the data folder when absent
+DJANGO_ALLOWED_HOSTS  comma-separated; naming a host means "online": HTTPS only, behind a TLS proxy
+DJANGO_DEBUG          1 for Django's own error pages; never online
+"""
+
+import os
+from pathlib import Path
+
+import dj_database_url
+from csp.constants import NONE, SELF
+from django.core.management.utils import get_random_secret_key
+from django.utils.translation import gettext_lazy as _
+
+BASE_DIR = Path(__file__).resolve().parent.parent
+DATA_DIR = Path(os.environ.get("FOREDAY_DATA", BASE_DIR / ".data")).resolve()
+DATA_DIR.mkdir(mode=0o700, parents=True, exist_ok=True)
+
+
+def kept_secret_key() -> str:
+    """The key made on the first run. Losing it ends every sign-in and every couple's link."""
+    path = DATA_DIR / "secret_key"
+    try:
+        with path.open("x", opener=lambda name, flags: os.open(name, flags, 0o600)) as file:
+            file.write(get_random_secret_key())
+    except FileExistsError:
+        pass
+    return path.read_text()
+
+
+SECRET_KEY = os.environ.get("DJANGO_SECRET_KEY") or kept_secret_key()
+DEBUG = os.environ.get("DJANGO_DEBUG") == "1"
+
+LOOPBACK = ["localhost", "127.0.0.1", "[::1]"]
+named_hosts = [h.strip() for h in os.environ.get("DJANGO_ALLOWED_HOSTS", "").split(",") if h.strip()]
+ONLINE = any(host not in LOOPBACK for host in named_hosts)
+ALLOWED_HOSTS = named_hosts or LOOPBACK
+
+INSTALLED_APPS = [
+    "django.contrib.auth",
+    "django.contrib.contenttypes",
+    "django.contrib.sessions",
+    "django.contrib.messages",
+    "django.contrib.staticfiles",
+    "axes",
+    "csp",
+    "crispy_forms",
+    "crispy_bootstrap5",
+    "studio",
+    "intake",
+    "planning",
+]
+
+MIDDLEWARE = [
+    "django.middleware.security.SecurityMiddleware",
+    "whitenoise.middleware.WhiteNoiseMiddleware",
+    "django.contrib.sessions.middleware.SessionMiddleware",
+    "django.middleware.locale.LocaleMiddleware",
+    "django.middleware.common.CommonMiddleware",
+    "django.middleware.csrf.CsrfViewMiddleware",
+    "django.contrib.auth.middleware.AuthenticationMiddleware",
+    "django.contrib.auth.middleware.LoginRequiredMiddleware",  # deny by default
+    "django.contrib.messages.middleware.MessageMiddleware",
+    "django.middleware.clickjacking.XFrameOptionsMiddleware",
+    "csp.middleware.CSPMiddleware",
+    "axes.middleware.AxesMiddleware",  # last, as its documentation asks
+]
+
+ROOT_URLCONF = "studio.urls"
+WSGI_APPLICATION = "studio.wsgi.application"
+
+TEMPLATES = [
+    {
+        "BACKEND": "django.template.backends.django.DjangoTemplates",
+        "DIRS": [BASE_DIR / "templates"],
+        "APP_DIRS": True,
+        "OPTIONS": {
+            "context_processors": [
+                "django.template.context_processors.request",
+                "django.contrib.auth.context_processors.auth",
+                "django.contrib.messages.context_processors.messages",
+                "studio.context.studio",
+            ],
+            "builtins": ["studio.templatetags.clock"],
+        },
+    },
+]
+
+DATABASES = {
+    "default": dj_database_url.config(default=f"sqlite:///{DATA_DIR / 'foreday.sqlite3'}"),
+}
+if DATABASES["default"]["ENGINE"].endswith("sqlite3"):
+    # IMMEDIATE: a read that later writes would otherwise fail with "database is locked" when two
+    # people save at once. Inside OPTIONS, or it silently never applies (tests read the PRAGMAs).
+    DATABASES["default"]["OPTIONS"] = {
+        "transaction_mode": "IMMEDIATE",
+        "timeout": 5,
+        "init_command": "PRAGMA journal_mode=WAL;PRAGMA synchronous=NORMAL;PRAGMA foreign_keys=ON;",
+    }
+DEFAULT_AUTO_FIELD = "django.db.models.BigAutoField"
+
+AUTHENTICATION_BACKENDS = [
+    "axes.backends.AxesStandaloneBackend",
+    "django.contrib.auth.backends.ModelBackend",
+]
+AUTH_PASSWORD_VALIDATORS = [
+    {
+        "NAME": "django.contrib.auth.password_validation.MinimumLengthValidator",
+        "OPTIONS": {"min_length": 12},
+    },
+    {"NAME": "django.contrib.auth.password_validation.CommonPasswordValidator"},
+]
+PASSWORD_HASHERS = [
+    "django.contrib.auth.hashers.Argon2PasswordHasher",
+    "django.contrib.auth.hashers.PBKDF2PasswordHasher",
+]
+LOGIN_URL = "login"
+LOGIN_REDIRECT_URL = "season"
+LOGOUT_REDIRECT_URL = "login"
+# By name and address together: a stranger's guesses must not lock the photographer out.
+AXES_LOCKOUT_PARAMETERS = [["username", "ip_address"]]
+AXES_FAILURE_LIMIT = 6
+AXES_COOLOFF_TIME = 0.25  # hours
+AXES_LOCKOUT_TEMPLATE = "registration/locked.html"
+AXES_RESET_ON_SUCCESS = True
+
+LANGUAGE_CODE = "en-gb"
+LANGUAGES = [("en-gb", _("English"))]
+LOCALE_PATHS = [BASE_DIR / "studio" / "locale"]
+USE_TZ = True
+TIME_ZONE = "UTC"
+
+STATIC_URL = "/static/"
+STATICFILES_DIRS = [BASE_DIR / "static"]
+STATIC_ROOT = DATA_DIR / "static"
+WHITENOISE_USE_FINDERS = True  # no collectstatic step to forget
+WHITENOISE_AUTOREFRESH = DEBUG
+
+CRISPY_ALLOWED_TEMPLATE_PACKS = "bootstrap5"
+CRISPY_TEMPLATE_PACK = "bootstrap5"
+
+CONTENT_SECURITY_POLICY = {
+    "DIRECTIVES": {
+        "default-src": [NONE],
+        "script-src": [SELF],
+        "style-src": [SELF],
+        "font-src": [SELF],
+        "img-src": [SELF, "data:"],
+        "connect-src": [SELF],
+        "form-action": [SELF],
+        "frame-ancestors": [NONE],
+        "base-uri": [NONE],
+    },
+}
+# Not "no-referrer": browsers then send "Origin: null" and Django refuses every form.
+SECURE_REFERRER_POLICY = "same-origin"
+X_FRAME_OPTIONS = "DENY"
+CSRF_FAILURE_VIEW = "studio.views.form_too_old"
+CSRF_COOKIE_HTTPONLY = True
+SESSION_COOKIE_AGE = 14 * 24 * 3600
+DATA_UPLOAD_MAX_NUMBER_FIELDS = 20_000  # a long guest list is not an attack
+
+if ONLINE:
+    SECURE_PROXY_SSL_HEADER = ("HTTP_X_FORWARDED_PROTO", "https")
+    SECURE_SSL_REDIRECT = True
+    SECURE_HSTS_SECONDS = 2 * 365 * 24 * 3600
+    SECURE_HSTS_INCLUDE_SUBDOMAINS = True
+    SECURE_HSTS_PRELOAD = True
+    SESSION_COOKIE_SECURE = CSRF_COOKIE_SECURE = True
+    SESSION_COOKIE_NAME = "__Host-session"
+    CSRF_COOKIE_NAME = "__Host-csrf"
+    CSRF_TRUSTED_ORIGINS = [f"https://{host.lstrip('.')}" for host in named_hosts if host != "*"]
+
+LOGGING = {
+    "version": 1,
+    "disable_existing_loggers": False,
+    "handlers": {"console": {"class": "logging.StreamHandler"}},
+    "root": {"handlers": ["console"], "level": "WARNING"},
+    "loggers": {"axes": {"level": "ERROR"}},
+}
