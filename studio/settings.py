@@ -7,6 +7,7 @@ DJANGO_ALLOWED_HOSTS  comma-separated; naming a host means "online": HTTPS only,
 DJANGO_DEBUG          1 for Django's own error pages; never online
 """
 
+import contextlib
 import os
 from pathlib import Path
 
@@ -23,11 +24,14 @@ DATA_DIR.mkdir(mode=0o700, parents=True, exist_ok=True)
 def kept_secret_key() -> str:
     """The key made on the first run. Losing it ends every sign-in and every couple's link."""
     path = DATA_DIR / "secret_key"
-    try:
-        with path.open("x", opener=lambda name, flags: os.open(name, flags, 0o600)) as file:
-            file.write(get_random_secret_key())
-    except FileExistsError:
-        pass
+    if not path.exists():
+        # Written aside and linked into place, so that no second process reads half a key.
+        draft = path.with_name(f"secret_key.{os.getpid()}")
+        draft.touch(mode=0o600)
+        draft.write_text(get_random_secret_key())
+        with contextlib.suppress(FileExistsError):
+            os.link(draft, path)
+        draft.unlink()
     return path.read_text()
 
 

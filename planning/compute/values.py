@@ -132,6 +132,7 @@ class Brief:
     zone: str
     style: str = "one_place"
     days: tuple[DayBrief, ...] = ()
+    loose_moments: tuple[Moment, ...] = ()
     places: tuple[Place, ...] = ()
     legs: tuple[Leg, ...] = ()
     contacts: tuple[Contact, ...] = ()
@@ -219,14 +220,25 @@ class Finding:
 
 
 @dataclass(frozen=True, slots=True)
+class Shortfall:
+    """What must happen between two fixed times takes `short_minutes` longer than there is."""
+
+    after: Block
+    before: Block
+    between: tuple[Block, ...]
+    short_minutes: int
+
+
+@dataclass(frozen=True, slots=True)
 class Day:
-    """One date, planned."""
+    """One date, planned. `unknown_drives` are pairs of places (None: home) nobody timed yet."""
 
     brief: DayBrief
     blocks: tuple[Block, ...] = ()
     light: tuple[LightSheet, ...] = ()
     leave_home: datetime | None = None
-    findings: tuple[Finding, ...] = ()
+    shortfalls: tuple[Shortfall, ...] = ()
+    unknown_drives: tuple[tuple[Place | None, Place | None], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
