@@ -133,9 +133,7 @@ class Moment(Row):
     title = models.CharField(_("in your words"), max_length=120, blank=True)
     at = models.TimeField(_("when"), null=True, blank=True)
     unknown = models.BooleanField(_("not known yet"), default=False)
-    place = models.ForeignKey(
-        Place, models.SET_NULL, null=True, blank=True, related_name="moments"
-    )
+    place = models.ForeignKey(Place, models.SET_NULL, null=True, blank=True, related_name="moments")
 
     def __str__(self) -> str:
         return self.title or self.get_kind_display()

@@ -16,7 +16,10 @@ def style_choices() -> list[tuple[str, str]]:
 class Decisions(models.Model):
     wedding = models.OneToOneField(Wedding, models.CASCADE, related_name="decisions")
     style = models.CharField(
-        _("kind of day"), max_length=20, choices=style_choices, default="one_place",
+        _("kind of day"),
+        max_length=20,
+        choices=style_choices,
+        default="one_place",
         help_text=_("It lays out the first timeline; everything can change later."),
     )
     meeting_at = models.DateTimeField(_("planning meeting"), null=True, blank=True)
@@ -71,9 +74,7 @@ class Drive(models.Model):
 
     class Meta:
         constraints = [
-            models.UniqueConstraint(
-                fields=["wedding", "origin", "destination"], name="drive_once"
-            )
+            models.UniqueConstraint(fields=["wedding", "origin", "destination"], name="drive_once")
         ]
 
     def __str__(self) -> str:

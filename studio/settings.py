@@ -39,7 +39,9 @@ SECRET_KEY = os.environ.get("DJANGO_SECRET_KEY") or kept_secret_key()
 DEBUG = os.environ.get("DJANGO_DEBUG") == "1"
 
 LOOPBACK = ["localhost", "127.0.0.1", "[::1]"]
-named_hosts = [h.strip() for h in os.environ.get("DJANGO_ALLOWED_HOSTS", "").split(",") if h.strip()]
+named_hosts = [
+    h.strip() for h in os.environ.get("DJANGO_ALLOWED_HOSTS", "").split(",") if h.strip()
+]
 ONLINE = any(host not in LOOPBACK for host in named_hosts)
 ALLOWED_HOSTS = named_hosts or LOOPBACK
 

@@ -66,9 +66,7 @@ def _with(blocks: tuple[Template, ...], **minutes: tuple[int, int, int]) -> tupl
 
 
 NOTHING = (0, 0, 0)
-TWO_PLACES = _with(
-    ONE_PLACE, ceremony=(35, 45, 65), confetti=(15, 25, 40), meal_call=(10, 15, 20)
-)
+TWO_PLACES = _with(ONE_PLACE, ceremony=(35, 45, 65), confetti=(15, 25, 40), meal_call=(10, 15, 20))
 SEVERAL_DAYS = _with(
     ONE_PLACE,
     ready=(75, 105, 150),

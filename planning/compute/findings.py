@@ -200,7 +200,9 @@ def apart_in_one_frame(plan: Plan) -> Iterator[Finding]:
                 yield Finding(
                     "apart_in_one_frame",
                     "clash",
-                    N_("%(first)s and %(second)s must not share a frame, but “%(group)s” has both."),
+                    N_(
+                        "%(first)s and %(second)s must not share a frame, but “%(group)s” has both."
+                    ),
                     {"first": care.person, "second": care.other, "group": group.title},
                     "groups",
                 )

@@ -78,7 +78,7 @@ def _with_golden(
     link = Link(f"{day.key}-golden", template, template.title, template.minutes[1], at, place)
     starts = {block.key: block.start for block in layout.blocks}
     i = next((i for i, each in enumerate(chain) if starts[each.key] >= at), len(chain))
-    while 0 < i and _still_follows(chain[i - 1], starts, at):
+    while i > 0 and _still_follows(chain[i - 1], starts, at):
         i -= 1
     return [*chain[:i], link, *chain[i:]]
 
@@ -200,7 +200,9 @@ def _finish(layout: Layout, day: DayBrief) -> Day:
         blocks=tuple(map(local, blocks)),
         leave_home=leave_home.astimezone(zone) if leave_home else None,
         shortfalls=tuple(
-            Shortfall(local(s.after), local(s.before), tuple(map(local, s.between)), s.short_minutes)
+            Shortfall(
+                local(s.after), local(s.before), tuple(map(local, s.between)), s.short_minutes
+            )
             for s in layout.shortfalls
         ),
         unknown_drives=tuple(layout.unknown),
