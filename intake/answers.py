@@ -32,11 +32,13 @@ class RowSet(forms.BaseFormSet):
         self.initial = [model_to_dict(row, names) for row in rows]
         self.by_key = {row["key"]: row for row in self.initial}
         if not self.initial:
-            self.extra = 1
+            self.extra = len(self.form.first_rows)
 
     def get_form_kwargs(self, index: int | None) -> dict[str, Any]:
         """What was posted is compared with the row of its key, wherever that row is now."""
         kwargs = super().get_form_kwargs(index) | {"wedding": self.wedding}
+        if index is not None and not self.is_bound and not self.initial:
+            kwargs["initial"] = self.form.first_rows[index]
         if index is not None and self.is_bound:
             key = self.data.get(f"{self.add_prefix(index)}-key", "")
             kwargs["initial"] = self.by_key.get(key, {})
@@ -86,7 +88,7 @@ class Answers:
         return part.form(self.data, prefix=part.prefix, instance=self.wedding)
 
     def is_valid(self) -> bool:
-        return all([form.is_valid() for _, form in self.parts])  # every one, for its errors
+        return all(form.is_valid() for _, form in self.parts)  # every one, for its errors
 
     @transaction.atomic
     def save(self) -> None:

@@ -29,6 +29,7 @@ class RowForm(forms.ModelForm):
 
     key = KeyField(max_length=40, required=False)
     fixed: dict[str, str] = {}  # values of the model that this form always sets
+    first_rows: tuple[dict[str, str], ...] = ({},)  # what an empty list begins with
 
     def __init__(self, *args: Any, wedding: m.Wedding, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
@@ -106,6 +107,7 @@ class DayForm(RowForm):
 
 
 class MomentForm(RowForm):
+    first_rows = ({"kind": m.MomentKind.CEREMONY}, {"kind": m.MomentKind.MEAL})
     at = forms.TimeField(
         label=_("Time"),
         required=False,

@@ -20,7 +20,7 @@ def N_(text: str) -> str:  # noqa: N802 - gettext's own name for "translate this
 
 @dataclass(frozen=True, slots=True)
 class Spot:
-    """A point on the ground: latitude and longitude in degrees, north and east positive (WGS 84)."""
+    """A point on the ground (WGS 84): degrees, north and east positive."""
 
     latitude: float
     longitude: float

@@ -1,3 +1,56 @@
+"""The only formatting code: times, lengths and sentences, for pages and papers alike."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from datetime import date, datetime, time
+
 from django import template
+from django.utils.formats import date_format
+from django.utils.translation import gettext, ngettext
 
 register = template.Library()
+
+
+@register.filter
+def clock(value: datetime | time | None) -> str:
+    """14:05; nothing where there is no time."""
+    return f"{value:%H:%M}" if value else ""
+
+
+@register.filter
+def long_date(value: date | datetime | None) -> str:
+    """Saturday 12 June 2027."""
+    return date_format(value, "l j F Y") if value else ""
+
+
+@register.filter
+def minutes(value: float | None) -> str:
+    """25 minutes; fractions are rounded up, since nobody is early."""
+    count = -int(-(value or 0) // 1)
+    return ngettext("%(count)s minute", "%(count)s minutes", count) % {"count": count}
+
+
+@register.filter
+def said(finding: object) -> str:
+    """A finding as one sentence in the reader's language."""
+    values = {k: gettext(v) if v and isinstance(v, str) else v for k, v in finding.values.items()}
+    return gettext(finding.message) % values
+
+
+@register.filter
+def block_title(block: object) -> str:
+    title = gettext(block.title) if block.title else ""
+    if block.kind == "travel":
+        return title % {"place": block.place.name}
+    return title
+
+
+@register.filter
+def names(people: Iterable[str]) -> str:
+    return ", ".join(people)
+
+
+@register.filter
+def lookup(mapping: dict, key: object) -> object:
+    return mapping.get(key)
