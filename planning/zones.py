@@ -6,9 +6,10 @@ misread by an hour.
 
 from __future__ import annotations
 
+from calendar import monthrange
 from collections.abc import Iterator
-from dataclasses import dataclass
-from datetime import UTC, datetime, timedelta
+from dataclasses import dataclass, replace
+from datetime import UTC, date, datetime, timedelta
 from functools import lru_cache
 from zoneinfo import ZoneInfo
 
@@ -16,6 +17,9 @@ from icalendar import Timezone, TimezoneDaylight, TimezoneStandard
 
 WEEKDAYS = ("MO", "TU", "WE", "TH", "FR", "SA", "SU")
 DAY = timedelta(days=1)
+# Rules are written from this year on, though they are only known to hold around the entries:
+# vobject takes for UTC what was at +00:00 from 2000 to 2020, as London is by a rule from 2024.
+START = 1970
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,20 +34,21 @@ class Onset:
 
 @dataclass(frozen=True, slots=True)
 class Rule:
-    """One change that comes back every year (without `day`: never), from `first` on."""
+    """One change that comes back every year from `first` on; without `by` it never does."""
 
     first: Onset
-    day: dict[str, list[str]] | None = None
+    by: dict[str, list[str]] | None = None
 
 
 def build_vtimezone(zone: str, first: int, last: int) -> Timezone | None:
     """A VTIMEZONE that says what zoneinfo says in the years `first` to `last`, both included.
 
-    None where one rule for winter and one for summer cannot say it (a law that changes in those
-    years, daylight time that follows the moon): times are then better written in UTC.
+    None where times are better written in UTC: where one rule for winter and one for summer
+    cannot say it (a law that changes in those years, daylight time that follows the moon), and
+    where the zone keeps UTC itself.
     """
     rules = find_rules(zone, first, last)
-    if rules is None:
+    if rules is None or not any(rule.first.before or rule.first.after for rule in rules):
         return None
     component = Timezone()
     component.add("tzid", zone)
@@ -54,9 +59,9 @@ def build_vtimezone(zone: str, first: int, last: int) -> Timezone | None:
         part.add("tzoffsetfrom", rule.first.before)
         part.add("tzoffsetto", rule.first.after)
         part.add("tzname", rule.first.name)
-        if rule.day:
+        if rule.by:
             month = rule.first.wall.month
-            part.add("rrule", {"FREQ": "YEARLY", "BYMONTH": month, **rule.day})
+            part.add("rrule", {"FREQ": "YEARLY", "BYMONTH": month, **rule.by})
         component.add_component(part)
     return component
 
@@ -66,10 +71,9 @@ def find_rules(zone: str, first: int, last: int) -> tuple[Rule, ...] | None:
     """One rule for a zone whose clocks stand still, two where they change, None for the rest."""
     onsets = list(find_onsets(zone, first, last))
     if not onsets:
-        start = datetime(first, 1, 1)
-        there = start.replace(tzinfo=ZoneInfo(zone))
+        there = datetime(first, 1, 1, tzinfo=ZoneInfo(zone))
         offset = there.utcoffset() or timedelta()
-        return (Rule(Onset(start, offset, offset, there.tzname() or zone)),)
+        return (Rule(Onset(datetime(START, 1, 1), offset, offset, there.tzname() or zone)),)
     forward = [onset for onset in onsets if onset.after > onset.before]
     back = [onset for onset in onsets if onset.after <= onset.before]
     rules = tuple(_rule(each, first, last) for each in (forward, back))
@@ -80,8 +84,9 @@ def find_onsets(zone: str, first: int, last: int) -> Iterator[Onset]:
     """Every change of offset in those years, in order, found by bisection to the second."""
     there = ZoneInfo(zone)
     now, end = datetime(first, 1, 1, tzinfo=UTC), datetime(last + 1, 1, 1, tzinfo=UTC)
+    after = now.astimezone(there).utcoffset()
     while now < end:
-        before, after = (each.astimezone(there).utcoffset() for each in (now, now + DAY))
+        before, after = after, (now + DAY).astimezone(there).utcoffset()
         if before != after:
             low, high = now, now + DAY
             while high - low > timedelta(seconds=1):
@@ -103,13 +108,17 @@ def _rule(onsets: list[Onset], first: int, last: int) -> Rule | None:
     }
     if len(kinds) > 1:
         return None
-    weekday = WEEKDAYS[onsets[0].wall.weekday()]
-    days = [onset.wall.day for onset in onsets]
-    if all((onset.wall + 7 * DAY).month != onset.wall.month for onset in onsets):
-        return Rule(onsets[0], {"BYDAY": [f"-1{weekday}"]})
-    if len({(day - 1) // 7 for day in days}) == 1:
-        return Rule(onsets[0], {"BYDAY": [f"{(days[0] - 1) // 7 + 1}{weekday}"]})
-    if max(days) - min(days) < 7:  # such as "the Friday from the 23rd on"
-        week = [str(min(days) + i) for i in range(7)]
-        return Rule(onsets[0], {"BYMONTHDAY": week, "BYDAY": [weekday]})
-    return None
+    wall, days = onsets[0].wall, [onset.wall.day for onset in onsets]
+    weekday, month_ends = WEEKDAYS[wall.weekday()], monthrange(START, wall.month)[1]
+    if all((onset.wall + 7 * DAY).month != wall.month for onset in onsets):
+        low, by = month_ends - 6, {"BYDAY": [f"-1{weekday}"]}
+    elif len({(day - 1) // 7 for day in days}) == 1:
+        nth = (days[0] - 1) // 7
+        low, by = 7 * nth + 1, {"BYDAY": [f"{nth + 1}{weekday}"]}
+    elif max(days) - min(days) < 7:  # such as "the Friday from the 23rd on"
+        low = min(min(days), month_ends - 6)
+        by = {"BYMONTHDAY": [str(low + i) for i in range(7)], "BYDAY": [weekday]}
+    else:
+        return None
+    day = low + (wall.weekday() - date(START, wall.month, low).weekday()) % 7
+    return Rule(replace(onsets[0], wall=wall.replace(year=START, day=day)), by)
