@@ -5,6 +5,7 @@ from argparse import ArgumentParser
 from pathlib import Path
 
 from django.core.management.base import BaseCommand, CommandError
+from django.db import DatabaseError
 
 from intake.models import Wedding
 from planning.brief import load_brief
@@ -22,10 +23,7 @@ class Command(BaseCommand):
         parser.add_argument("--json", action="store_true", help="print one JSON object")
 
     def handle(self, *, wedding: str, out: Path, **options: object) -> None:
-        found = Wedding.objects.filter(public_id=wedding).first()
-        if found is None:
-            raise CommandError(f"There is no wedding {wedding!r}.", returncode=2)
-        plan = plan_wedding(load_brief(found))
+        plan = plan_wedding(load_brief(self._find(wedding)))
         try:
             out.write_bytes(calendar_bytes(plan))
         except OSError as error:
@@ -34,3 +32,12 @@ class Command(BaseCommand):
         events = len(list_entries(plan))
         report = json.dumps({"wedding": wedding, "out": str(out), "events": events})
         self.stdout.write(report if options["json"] else f"{out}: {events} entries")
+
+    def _find(self, public_id: str) -> Wedding:
+        try:
+            found = Wedding.objects.filter(public_id=public_id).first()
+        except DatabaseError as error:
+            raise CommandError("There is no database yet: run migrate.", returncode=2) from error
+        if found is None:
+            raise CommandError(f"There is no wedding {public_id!r}.", returncode=2)
+        return found
