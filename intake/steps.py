@@ -17,6 +17,7 @@ class Part:
 
     prefix: str
     form: type[forms.Form]
+    one: Promise | str = ""  # what one row is
     title: Promise | str = ""
     hint: Promise | str = ""
     add: Promise | str = ""  # the words on "add another"; none for a fixed number of rows
@@ -39,7 +40,7 @@ STEPS: tuple[Step, ...] = (
         _("Names, how to reach you, what matters most"),
         _("So that we write your names as you do, and can ring you if the day changes."),
         (
-            Part("partners", f.PartnerForm),
+            Part("partners", f.PartnerForm, _("Partner")),
             Part("wedding", f.MattersForm, rows=False),
         ),
     ),
@@ -49,10 +50,11 @@ STEPS: tuple[Step, ...] = (
         _("The date, and the times you know already"),
         _("Times you do not know yet are fine: say so, and come back when you do."),
         (
-            Part("days", f.DayForm, _("Your day, or days"), add=_("Add another day")),
+            Part("days", f.DayForm, _("Day"), _("Your day, or days"), add=_("Add another day")),
             Part(
                 "moments",
                 f.MomentForm,
+                _("Time"),
                 _("Times"),
                 _("One line for each thing with a time: the ceremony first, then the meal."),
                 _("Add another time"),
@@ -64,7 +66,7 @@ STEPS: tuple[Step, ...] = (
         _("Places"),
         _("Where things happen, and where to go if it rains"),
         _("A place for each thing: where you get ready, the ceremony, the meal."),
-        (Part("places", f.PlaceForm, add=_("Add another place")),),
+        (Part("places", f.PlaceForm, _("Place"), add=_("Add another place")),),
     ),
     Step(
         "people",
@@ -75,6 +77,7 @@ STEPS: tuple[Step, ...] = (
             Part(
                 "helpers",
                 f.HelperForm,
+                _("Helper"),
                 _("Helpers who know faces"),
                 _("One on each side, to fetch people for the group photographs."),
                 _("Add another helper"),
@@ -82,6 +85,7 @@ STEPS: tuple[Step, ...] = (
             Part(
                 "contacts",
                 f.ContactForm,
+                _("Person"),
                 _("People to ring"),
                 _("Parents, witnesses, whoever runs the day for you."),
                 _("Add another person"),
@@ -89,6 +93,7 @@ STEPS: tuple[Step, ...] = (
             Part(
                 "suppliers",
                 f.SupplierForm,
+                _("Supplier"),
                 _("Others who work that day"),
                 _("Film, flowers, music, hair: so that we stay out of each other’s way."),
                 _("Add another supplier"),
@@ -100,17 +105,17 @@ STEPS: tuple[Step, ...] = (
         _("Group photographs"),
         _("Who stands with whom"),
         _(
-            "Each takes three to five minutes, and about eight is what most days have room "
-            "for. Begin with the ones you would miss."
+            "Photographers reckon three to five minutes for each, so about eight is what most "
+            "days have room for. Begin with the ones you would miss."
         ),
-        (Part("groups", f.GroupForm, add=_("Add another group")),),
+        (Part("groups", f.GroupForm, _("Group"), add=_("Add another group")),),
     ),
     Step(
         "photographs",
         _("Photographs you want"),
         _("The few you would miss most"),
         _("Not everything: we know to photograph the kiss. Only what we could not guess."),
-        (Part("musthaves", f.MustHaveForm, add=_("Add another photograph")),),
+        (Part("musthaves", f.MustHaveForm, _("Photograph"), add=_("Add another photograph")),),
     ),
     Step(
         "care",
@@ -121,7 +126,7 @@ STEPS: tuple[Step, ...] = (
             "who does not want to be photographed. It is never printed on a page for others."
         ),
         (
-            Part("carenotes", f.CareNoteForm, add=_("Add another note")),
+            Part("carenotes", f.CareNoteForm, _("Note"), add=_("Add another note")),
             Part("wedding", f.AnythingElseForm, rows=False),
         ),
     ),

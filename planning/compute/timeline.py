@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from dataclasses import dataclass, field, replace
 from datetime import datetime, timedelta
 from zoneinfo import ZoneInfo
@@ -114,7 +115,7 @@ def _block(link: Link, start: datetime, length: timedelta) -> Block:
         start=start,
         end=start + length,
         place=link.place,
-        fixed=link.at is not None,
+        fixed=link.at is not None and link.template.kind != "golden",
         note=link.note,
     )
 
@@ -122,7 +123,7 @@ def _block(link: Link, start: datetime, length: timedelta) -> Block:
 def _backward(layout: Layout, links: list[Link]) -> None:
     """Everything before the first fixed time ends just in time for what follows."""
     until = links[-1].at
-    for link, following in reversed(list(zip(links, links[1:], strict=False))):
+    for link, following in reversed(list(itertools.pairwise(links))):
         until -= layout.drive_between(link, following)
         length = timedelta(minutes=link.minutes)
         until -= length

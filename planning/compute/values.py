@@ -20,7 +20,7 @@ def N_(text: str) -> str:  # noqa: N802 - gettext's own name for "translate this
 
 @dataclass(frozen=True, slots=True)
 class Spot:
-    """A point on the ground: latitude and longitude in degrees, north and east positive (WGS 84)."""
+    """A point on the ground (WGS 84): degrees, north and east positive."""
 
     latitude: float
     longitude: float
@@ -90,16 +90,22 @@ class Group:
 
 @dataclass(frozen=True, slots=True)
 class MustHave:
+    """`says` is the kind in the reader's words."""
+
     text: str
     kind: str = ""
+    says: str = ""
 
 
 @dataclass(frozen=True, slots=True)
 class Care:
+    """What to care for about a person; `says` is the kind in the reader's words."""
+
     kind: str
     person: str
     other: str = ""
     note: str = ""
+    says: str = ""
 
 
 @dataclass(frozen=True, slots=True)
