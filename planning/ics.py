@@ -100,10 +100,18 @@ def _times(entry: Entry, zone: ZoneInfo) -> tuple[date, date | None]:
 
 
 def _add_place(event: Event, place: Place) -> None:
-    lines = [place.name, *place.address.splitlines()]
-    event.add("location", ", ".join(filter(None, (_one_line(line).rstrip(",") for line in lines))))
+    event.add("location", _location(place))
     if place.spot:
         event.add("geo", Geo(place.spot))
+
+
+def _location(place: Place) -> str:
+    name = _one_line(place.name)
+    lines = (_one_line(line).strip(" ,") for line in place.address.splitlines())
+    address = ", ".join(filter(None, lines))
+    if address.casefold().startswith(name.casefold()):
+        return address  # many people type the name again
+    return ", ".join(filter(None, (name, address)))
 
 
 class Geo(vGeo):

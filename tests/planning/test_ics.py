@@ -188,6 +188,12 @@ def test_a_place_without_a_spot_has_no_geo():
     assert second["GEO"].to_ical() == "0.0;0.0"
 
 
+def test_a_place_whose_address_begins_with_its_name_is_named_once():
+    place = replace(MILL, address="halvorsen mill,\r\n\r\nWeir Lane")
+    (event,) = read_events(calendar_bytes(make_plan(london("14:00", place=place))))
+    assert str(event["LOCATION"]) == "halvorsen mill, Weir Lane"
+
+
 def test_a_drive_names_where_it_goes():
     drive = london("13:00", kind="travel", title="Drive to %(place)s")
     (event,) = read_events(calendar_bytes(make_plan(drive)))
