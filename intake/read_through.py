@@ -39,7 +39,6 @@ def read_steps(wedding: Wedding) -> Iterator[tuple[Step, list[ReadPart]]]:
 
 
 def _rows(part: Part, wedding: Wedding) -> Iterator[ReadRow]:
-    model = part.form._meta.model
     if not part.rows:
         lines = tuple(_lines(part, wedding))
         yield from [ReadRow("", lines)] if lines else []
