@@ -63,9 +63,15 @@ def _make(demo: DemoWedding) -> words.Wedding:
     _people(brief, wedding)
     _photographs(brief, wedding)
     _decide(demo, wedding)
-    for i, slug in enumerate(sorted(brief.saved_steps)):
-        wedding.steps.create(slug=slug, saved_at=demo.saved_at - timedelta(minutes=4 * i))
+    _steps(demo, wedding)
     return wedding
+
+
+def _steps(demo: DemoWedding, wedding: words.Wedding) -> None:
+    for i, slug in enumerate(sorted(demo.brief.saved_steps)):
+        wedding.steps.create(slug=slug, saved_at=demo.saved_at - timedelta(minutes=4 * i))
+    for slug, typed in demo.drafts.items():
+        wedding.steps.create(slug=slug, draft={name: [text] for name, text in typed.items()})
 
 
 def _row(prefix: str, i: int) -> dict[str, str | int]:

@@ -114,7 +114,7 @@ HALL = Place(
     spot=Spot(52.37218, -2.79861),
     coordinator=Contact("The registrars’ desk", phone="01632 960611"),
     wet_plan="The arcade on the market side.",
-    not_allowed="Twenty-five minutes in the room, then the next wedding. No confetti on the steps.",
+    not_allowed="The room is ours for three quarters of an hour. No confetti on the steps.",
 )
 
 GARDEN = Place(

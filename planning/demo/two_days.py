@@ -105,10 +105,10 @@ def _friday(day: date) -> DayBrief:
         "friday",
         day,
         "Lễ gia tiên: the tea ceremony at home",
-        clock("08:30"),
-        clock("15:00"),
+        clock("08:15"),
+        clock("15:15"),
         (
-            moment("getting_ready", "Áo dài, hair, the trays", "08:45", "house"),
+            moment("getting_ready", "Áo dài, hair, the trays", "08:30", "house"),
             moment("ceremony", "Tea ceremony before the ancestors’ altar", "10:45", "house"),
             moment("meal", "Lunch in the garden", "12:30", "house"),
         ),

@@ -30,6 +30,22 @@ HIS_PARENTS = ("Morag Abernethy", "Alasdair Abernethy")
 HIS_SISTERS = ("Eilidh Abernethy", "Catriona Lorimer")
 BRIDESMAIDS = ("Inês Carvalho", "Siân Gethin", "Yewande Bello")
 USHERS = ("Gavin Rennie", "Rhys Trefor", "Kofi Mensah", "Duarte Figueiredo")
+# Broken off in the middle of a phone number, as a page of the step posts it.
+HALF_A_LIST = {
+    "helpers-TOTAL_FORMS": "1",
+    "helpers-INITIAL_FORMS": "0",
+    "helpers-0-key": "helper-1",
+    "helpers-0-name": "Eilidh Abernethy",
+    "helpers-0-side": "second",
+    "helpers-0-phone": "07700 9002",
+    "contacts-TOTAL_FORMS": "1",
+    "contacts-INITIAL_FORMS": "0",
+    "contacts-0-key": "contact-1",
+    "suppliers-TOTAL_FORMS": "1",
+    "suppliers-INITIAL_FORMS": "0",
+    "suppliers-0-key": "supplier-1",
+    "suppliers-0-role": "Cake",
+}
 
 
 def wedding(today: date) -> DemoWedding:
@@ -38,6 +54,7 @@ def wedding(today: date) -> DemoWedding:
         brief=brief(day),
         answers_due=dates.before(day, 10, dates.SUNDAY),
         saved_at=dates.lately(today, 2, "22:55"),
+        drafts={"people": HALF_A_LIST},
     )
 
 
