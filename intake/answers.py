@@ -7,7 +7,6 @@ from typing import Any
 
 from django import forms
 from django.db import transaction
-from django.forms.models import model_to_dict
 from django.forms.utils import ErrorDict
 from django.http import QueryDict
 from django.utils import timezone
@@ -26,10 +25,7 @@ class RowSet(forms.BaseFormSet):
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
-        self.model = self.form._meta.model
-        names = self.form._meta.fields
-        rows = self.model.objects.filter(wedding=self.wedding, **self.form.fixed)
-        self.initial = [model_to_dict(row, names) for row in rows]
+        self.initial = [self.form.read(row) for row in self.form.stored(self.wedding)]
         self.by_key = {row["key"]: row for row in self.initial}
         if not self.initial:
             self.extra = len(self.form.first_rows)
@@ -54,13 +50,12 @@ class RowSet(forms.BaseFormSet):
             data = dict(form.cleaned_data)
             gone, key = data.pop("DELETE", False), data.pop("key", "") or new_key()
             if gone:
-                self.model.objects.filter(wedding=self.wedding, key=key).delete()
+                form.remove(key)
             elif data:
-                values = data | form.always() | {"position": position}
-                self.model.objects.update_or_create(wedding=self.wedding, key=key, defaults=values)
+                form.write(key, data | form.always() | {"position": position})
 
 
-def _rows(part: Part, wedding: Wedding, data: QueryDict | None) -> RowSet:
+def rows_of(part: Part, wedding: Wedding, data: QueryDict | None) -> RowSet:
     kind = forms.formset_factory(
         part.form,
         formset=RowSet,
@@ -80,7 +75,7 @@ class Answers:
     def __init__(self, step: Step, wedding: Wedding, data: QueryDict | None = None) -> None:
         self.step, self.wedding, self.data = step, wedding, data
         self.parts = [
-            (part, _rows(part, wedding, data) if part.rows else self._form(part))
+            (part, rows_of(part, wedding, data) if part.rows else self._form(part))
             for part in step.parts
         ]
 
@@ -115,31 +110,40 @@ class Answers:
 
     def quiet(self) -> Answers:
         """Show what was typed without complaints: nobody has asked to save it yet."""
-        for form in self._all_forms():
-            form._errors, form.cleaned_data = ErrorDict(), {}
-        for _, rows in self.parts:
-            if isinstance(rows, RowSet):
-                rows._errors, rows._non_form_errors = [], rows.error_class()
+        for part, form in self.parts:
+            quiet_rows(form) if part.rows else quiet(form)
         return self
 
-    def _all_forms(self) -> Iterator[forms.Form]:
-        for part, form in self.parts:
-            yield from form.forms if part.rows else [form]
-
-    def errors(self) -> Iterator[tuple[str, str]]:
+    def errors(self) -> list[tuple[str, str]]:
         """Every error as (id of its field, words), for the summary at the top."""
-        for form in self._all_forms():
-            for name, messages in form.errors.items():
-                field = form[name] if name in form.fields else None
-                target = field.id_for_label if field else ""
-                if field and not target:  # a group of boxes: its first box
-                    target = f"{field.auto_id}_0"
-                for message in messages:
-                    yield target, message
-        for part, rows in self.parts:
-            if part.rows:
-                for message in rows.non_form_errors():
-                    yield "", message
+        return [error for _, form in self.parts for error in errors_of(form)]
+
+
+def errors_of(form: forms.BaseForm | RowSet) -> Iterator[tuple[str, str]]:
+    """The errors of a form or of rows as (id of the field, words)."""
+    if isinstance(form, RowSet):
+        for row in form.forms:
+            yield from errors_of(row)
+        yield from (("", message) for message in form.non_form_errors())
+        return
+    for name, found in form.errors.items():
+        field = form[name] if name in form.fields else None
+        target = field.id_for_label if field else ""
+        if field and not target:  # a group of boxes: its first box
+            target = f"{field.auto_id}_0"
+        yield from ((target, message) for message in found)
+
+
+def quiet(form: forms.BaseForm) -> forms.BaseForm:
+    form._errors, form.cleaned_data = ErrorDict(), {}
+    return form
+
+
+def quiet_rows(rows: RowSet) -> RowSet:
+    for form in rows.forms:
+        quiet(form)
+    rows._errors, rows._non_form_errors = [], rows.error_class()
+    return rows
 
 
 def draft_data(draft: dict[str, list[str]]) -> QueryDict:

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from typing import Any
 
 from django import forms
+from django.forms.models import model_to_dict
 from django.utils.translation import gettext_lazy as _
 
 from . import models as m
@@ -41,6 +43,23 @@ class RowForm(forms.ModelForm):
                     "Shorten this to %(limit_value)d characters; it has %(show_value)d."
                 ),
             }
+
+    @classmethod
+    def stored(cls, wedding: m.Wedding) -> Iterable[m.Row]:
+        if wedding.pk is None:
+            return []
+        return cls._meta.model.objects.filter(wedding=wedding, **cls.fixed)
+
+    @classmethod
+    def read(cls, row: m.Row) -> dict[str, Any]:
+        return model_to_dict(row, cls._meta.fields)
+
+    def write(self, key: str, values: dict[str, Any]) -> None:
+        rows = self._meta.model.objects
+        rows.update_or_create(wedding=self.wedding, key=key, defaults=values)
+
+    def remove(self, key: str) -> None:
+        self._meta.model.objects.filter(wedding=self.wedding, key=key).delete()
 
     def always(self) -> dict[str, Any]:
         """What the row is saved with besides what was typed."""

@@ -41,7 +41,7 @@ def _rows(part: Part, wedding: Wedding) -> Iterator[ReadRow]:
         lines = tuple(_lines(part, wedding))
         yield from [ReadRow("", lines)] if lines else []
         return
-    for row in model.objects.filter(wedding=wedding, **part.form.fixed):
+    for row in part.form.stored(wedding):
         lines = dict(_lines(part, row))
         heading = str(row) if model.__name__ != "Day" else date_format(row.date, "l j F Y")
         said = tuple((label, words) for label, words in lines.items() if words != heading)

@@ -71,7 +71,7 @@ def step(request: HttpRequest, public_id: str, slug: str) -> HttpResponse:
     answers = Answers(this, wedding, request.POST)
     if not answers.is_valid():
         answers.keep_draft()
-        return _render(request, wedding, this, answers, errors=list(answers.errors()))
+        return _render(request, wedding, this, answers, errors=answers.errors())
     answers.save()
     messages.success(request, _("Kept: %(step)s.") % {"step": this.title})
     return redirect(WAYS_BACK.get(request.GET.get("from", ""), "steps"), public_id)

@@ -65,8 +65,13 @@ def load_brief(wedding: words.Wedding) -> Brief:
         helpers=_contacts(wedding, words.Contact.List.HELPER),
         suppliers=_contacts(wedding, words.Contact.List.SUPPLIER),
         groups=tuple(_group(group) for group in wedding.groups.all()),
-        must_haves=tuple(MustHave(m.text, m.kind) for m in wedding.musthaves.all()),
-        cares=tuple(Care(c.kind, c.person, c.other, c.note) for c in wedding.carenotes.all()),
+        must_haves=tuple(
+            MustHave(m.text, m.kind, m.get_kind_display()) for m in wedding.musthaves.all()
+        ),
+        cares=tuple(
+            Care(c.kind, c.person, c.other, c.note, c.get_kind_display())
+            for c in wedding.carenotes.all()
+        ),
         matters=wedding.matters,
         anything_else=wedding.anything_else,
         saved_steps=frozenset(s.slug for s in wedding.steps.all() if s.saved_at),

@@ -18,6 +18,7 @@ class Studio(models.Model):
         default="",
         help_text=_("A town is enough. It names the first and the last drive."),
     )
+    zone = models.CharField(_("your time zone"), max_length=64, default="Europe/London")
     group_minutes = models.DecimalField(
         _("minutes for a group photograph"),
         max_digits=3,

@@ -141,8 +141,8 @@ TIME_ZONE = "UTC"
 
 STATIC_URL = "/static/"
 STATICFILES_DIRS = [BASE_DIR / "static"]
-STATIC_ROOT = DATA_DIR / "static"
-WHITENOISE_USE_FINDERS = True  # no collectstatic step to forget
+STATIC_ROOT = None  # whitenoise serves the finders' files; there is no collectstatic step
+WHITENOISE_USE_FINDERS = True
 WHITENOISE_AUTOREFRESH = DEBUG
 
 CRISPY_ALLOWED_TEMPLATE_PACKS = "bootstrap5"

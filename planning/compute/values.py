@@ -90,16 +90,22 @@ class Group:
 
 @dataclass(frozen=True, slots=True)
 class MustHave:
+    """`says` is the kind in the reader's words."""
+
     text: str
     kind: str = ""
+    says: str = ""
 
 
 @dataclass(frozen=True, slots=True)
 class Care:
+    """What to care for about a person; `says` is the kind in the reader's words."""
+
     kind: str
     person: str
     other: str = ""
     note: str = ""
+    says: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,6 +8,7 @@ from datetime import date, datetime, time
 from django import template
 from django.utils.formats import date_format
 from django.utils.translation import gettext, ngettext
+from django.utils.translation import gettext_lazy as _
 
 register = template.Library()
 
@@ -54,3 +55,31 @@ def names(people: Iterable[str]) -> str:
 @register.filter
 def lookup(mapping: dict, key: object) -> object:
     return mapping.get(key)
+
+
+LIGHT_LINES = (
+    (_("Sunrise"), "sunrise", None),
+    (_("Golden light, morning"), "golden_morning_start", "golden_morning_end"),
+    (_("Golden light, evening"), "golden_evening_start", "golden_evening_end"),
+    (_("Sunset"), "sunset", None),
+    (_("Blue light, evening"), "blue_evening_start", "blue_evening_end"),
+)
+ABSENT = {
+    "always_up": _("the sun stays above this all day"),
+    "always_down": _("the sun stays below this all day"),
+    "not_this_day": _("not on this date"),
+}
+
+
+@register.filter
+def light_lines(sheet: object) -> list[tuple[str, str]]:
+    """The light of a day in a few lines: (what, when or why not)."""
+    return [
+        (str(label), _span(sheet.first(a), b and sheet.first(b))) for label, a, b in LIGHT_LINES
+    ]
+
+
+def _span(start: object, end: object) -> str:
+    if start is None or start.at is None:
+        return str(ABSENT.get(start.reason, "")) if start else ""
+    return f"{start.at:%H:%M}–{end.at:%H:%M}" if end and end.at else f"{start.at:%H:%M}"

@@ -6,15 +6,38 @@ within a second between 55 south and 70 north; the real air and the real skyline
 sunset by a minute or more, so print minutes.
 """
 
+from .facing import Facing, facing_light
 from .hours import solar_noon, zone_info
+from .moon import Moon, moon, moon_events, moon_phases
+from .second import SecondOpinion, second_opinion
+from .skyline import Skyline, skyline_events
 from .sun import SUN_EVENTS, SunPosition, position, refraction, sun_events
+from .visit import VisitMatch, match_visit, same_altitude, same_azimuth, visit_days
+from .windows import Window, light_windows
 
 __all__ = [
     "SUN_EVENTS",
+    "Facing",
+    "Moon",
+    "SecondOpinion",
+    "Skyline",
     "SunPosition",
+    "VisitMatch",
+    "Window",
+    "facing_light",
+    "light_windows",
+    "match_visit",
+    "moon",
+    "moon_events",
+    "moon_phases",
     "position",
     "refraction",
+    "same_altitude",
+    "same_azimuth",
+    "second_opinion",
+    "skyline_events",
     "solar_noon",
     "sun_events",
+    "visit_days",
     "zone_info",
 ]

@@ -9,9 +9,9 @@ from typing import NamedTuple
 
 Curve = Callable[[float], float]
 
-STEP = 900.0
+STEP = 1800.0
 FINE = 0.005
-GOLDEN = 0.6180339887498949
+TRIES = 20
 
 
 class Knot(NamedTuple):
@@ -40,29 +40,40 @@ def knots(curve: Curve, start: float, end: float, step: float = STEP) -> tuple[K
     moments[count + 1] = end
     samples = [Knot(at, curve(at)) for at in moments]
     turns = [
-        turning_point(curve, before.at, after.at, high=here.value > before.value)
+        turning_point(curve, before, here, after)
         for before, here, after in zip(samples, samples[1:], samples[2:], strict=False)
         if (here.value - before.value) * (after.value - here.value) <= 0
     ]
-    return tuple(sorted(samples + turns))
+    return tuple(sorted({*samples, *turns}))
 
 
-def turning_point(curve: Curve, low: float, up: float, *, high: bool) -> Knot:
-    """Find the highest (or lowest) point of `curve` between two moments, to about a second."""
-    sign = 1.0 if high else -1.0
-    left, right = up - GOLDEN * (up - low), low + GOLDEN * (up - low)
-    at_left, at_right = sign * curve(left), sign * curve(right)
-    while up - low > 1.0:
-        if at_left > at_right:
-            up, right, at_right = right, left, at_left
-            left = up - GOLDEN * (up - low)
-            at_left = sign * curve(left)
+def turning_point(curve: Curve, before: Knot, here: Knot, after: Knot) -> Knot:
+    """Find the top (or bottom) near `here`, which stands above (or below) both others.
+
+    Successive parabolas through three points, until the top moves by less than a second.
+    """
+    sign = 1.0 if here.value >= max(before.value, after.value) else -1.0
+    for _ in range(TRIES):
+        at = _vertex(before, here, after)
+        if not before.at < at < after.at or abs(at - here.at) < 1.0:
+            break
+        new = Knot(at, curve(at))
+        better = sign * new.value > sign * here.value
+        early, late = sorted((here, new))
+        if better == (new is early):
+            before, here, after = before, early, late
         else:
-            low, left, at_left = left, right, at_right
-            right = low + GOLDEN * (up - low)
-            at_right = sign * curve(right)
-    middle = (low + up) / 2
-    return Knot(middle, curve(middle))
+            before, here, after = early, late, after
+    return here
+
+
+def _vertex(a: Knot, b: Knot, c: Knot) -> float:
+    """Where the parabola through three knots turns; the middle one when it is straight."""
+    left, right = (b.at - a.at) * (b.value - c.value), (b.at - c.at) * (b.value - a.value)
+    bend = left - right
+    if bend == 0:
+        return b.at
+    return b.at - ((b.at - a.at) * left - (b.at - c.at) * right) / (2 * bend)
 
 
 def crossings(

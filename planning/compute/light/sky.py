@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
-from math import asin, cos, degrees, isfinite, radians, sin, tau
+from functools import lru_cache
+from math import asin, cos, degrees, isfinite, radians, sin
 from typing import NamedTuple
 
 import ephem
 
 from planning.compute.values import Spot
+
+from .scan import Knot, knots
 
 # ephem counts days from noon UTC of 31 December 1899; this is midnight UTC of 1 January 1970.
 EPOCH = 25567.5
@@ -40,6 +43,7 @@ class Sky:
         self.observer.elevation = 0
         self.observer.pressure = 0
         self._sun = ephem.Sun()
+        self._moon = ephem.Moon()
 
     def sun(self, at: float) -> Direction:
         """Where the sun's centre stands, seen from the ground (parallax included)."""
@@ -54,21 +58,42 @@ class Sky:
     def hour_angle(self, at: float) -> float:
         """The sun's hour angle in degrees, -180 to 180: 0 on the meridian, west positive."""
         self._sun_at(at)
-        turn = (self.observer.sidereal_time() - self._sun.ra) / tau
-        return ((turn + 0.5) % 1.0 - 0.5) * 360
+        return half_turn(degrees(self.observer.sidereal_time() - self._sun.g_ra))
+
+    def equation_of_time(self, at: float) -> float:
+        """Seconds by which a sundial is ahead of mean solar time."""
+        mean = (at % DAY) / DAY * 360 - 180 + degrees(self.observer.lon)
+        return half_turn(self.hour_angle(at) - mean) * DAY / 360
 
     def meridian(self, at: float) -> float:
         """Sine of the hour angle: a curve that rises through 0 when the sun crosses south."""
         return sin(radians(self.hour_angle(at)))
 
     def declination(self, at: float) -> float:
-        """The sun's apparent declination in degrees."""
+        """The sun's apparent declination in degrees, seen from the earth's centre."""
         self._sun_at(at)
-        return degrees(self._sun.dec)
+        return degrees(self._sun.g_dec)
+
+    def moon_edge(self, at: float) -> float:
+        """True altitude in degrees of the moon's upper edge, seen from the ground."""
+        self.observer.date = at / DAY + EPOCH
+        self._moon.compute(self.observer)
+        return degrees(self._moon.alt + self._moon.radius)
 
     def _sun_at(self, at: float) -> None:
         self.observer.date = at / DAY + EPOCH
         self._sun.compute(self.observer)
+
+
+def half_turn(angle: float) -> float:
+    """The same angle above -180 and up to 180 degrees."""
+    return 180 - (180 - angle) % 360
+
+
+@lru_cache(maxsize=256)
+def sun_knots(spot: Spot, start: float, end: float) -> tuple[Knot, ...]:
+    """The sun's altitude over a spot, sampled once for everything that is asked of a day."""
+    return knots(Sky(spot).sun_altitude, start, end)
 
 
 def separation(one: Direction, other: Direction) -> float:

@@ -11,8 +11,8 @@ from typing import NamedTuple
 from planning.compute.values import Event, Spot
 
 from .hours import local, moment, window, zone_info
-from .scan import Crossing, Knot, crossings, knots
-from .sky import Sky
+from .scan import Crossing, Knot, crossings
+from .sky import Sky, sun_knots
 
 # 34' of refraction and 16' of half the sun's width: the almanacs' standard.
 RISE = -50 / 60
@@ -80,7 +80,7 @@ def sun_events(
     tz = zone_info(zone)
     start, end = window(tz, day, evening)
     curve = Sky(spot).sun_altitude
-    points = knots(curve, start, end)
+    points = sun_knots(spot, start, end)
     levels = {height.altitude for height in SUN_EVENTS}
     passes = {level: crossings(curve, points, level, start, end) for level in levels}
     inside = [knot for knot in points if start <= knot.at <= end] if start < end else []
