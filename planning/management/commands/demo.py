@@ -5,12 +5,10 @@ from __future__ import annotations
 import json
 import secrets
 import socket
-from pathlib import Path
 from typing import Any
 
 import waitress
 from axes.utils import reset
-from django.conf import settings
 from django.contrib.auth import get_user_model
 from django.core.management import BaseCommand, CommandError, CommandParser, call_command
 from django.core.wsgi import get_wsgi_application
@@ -67,7 +65,6 @@ def free_port() -> int:
 
 def listen(port: int) -> Any:
     """A waitress server that already holds its port."""
-    Path(settings.STATIC_ROOT).mkdir(parents=True, exist_ok=True)  # or whitenoise complains
     try:
         return waitress.create_server(get_wsgi_application(), host=HOST, port=port, threads=8)
     except OSError as error:
