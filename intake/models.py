@@ -3,6 +3,7 @@
 import secrets
 
 from django.db import models
+from django.utils.formats import date_format
 from django.utils.translation import gettext_lazy as _
 
 
@@ -109,7 +110,7 @@ class Day(Row):
         ordering = ["date", "pk"]
 
     def __str__(self) -> str:
-        return f"{self.date:%d.%m.%Y}"
+        return date_format(self.date, "l j F Y")
 
 
 class Place(Row):

@@ -10,10 +10,13 @@ from django.db.models import Model
 from django.utils.formats import date_format, time_format
 from django.utils.translation import gettext as _
 
+from .forms import MomentForm
 from .models import Use, Wedding
+from .names import split_names
 from .steps import STEPS, Part, Step
 
 USES = dict(Use.choices)
+DAY_LABEL = MomentForm.Meta.labels["day"]
 
 
 @dataclass(frozen=True)
@@ -36,14 +39,16 @@ def read_steps(wedding: Wedding) -> Iterator[tuple[Step, list[ReadPart]]]:
 
 
 def _rows(part: Part, wedding: Wedding) -> Iterator[ReadRow]:
-    model = part.form._meta.model
     if not part.rows:
         lines = tuple(_lines(part, wedding))
         yield from [ReadRow("", lines)] if lines else []
         return
+    one_day = len(wedding.days.all()) < 2
     for row in part.form.stored(wedding):
         lines = dict(_lines(part, row))
-        heading = str(row) if model.__name__ != "Day" else date_format(row.date, "l j F Y")
+        if one_day:
+            lines.pop(str(DAY_LABEL), None)
+        heading = str(row)
         said = tuple((label, words) for label, words in lines.items() if words != heading)
         yield ReadRow(heading, said)
 
@@ -59,6 +64,8 @@ def _lines(part: Part, row: Model) -> Iterator[tuple[str, str]]:
 
 def _words(row: Model, name: str) -> str:
     value: Any = getattr(row, name)
+    if name == "people":
+        return ", ".join(split_names(value))
     if name == "uses":
         return ", ".join(str(USES[use]) for use in value if use in USES)
     if name == "at" and value:

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from datetime import UTC, datetime
+from zoneinfo import ZoneInfo
+
 from intake import models as words
 from intake.names import split_names
 from studio.models import Studio
@@ -78,7 +81,21 @@ def load_brief(wedding: words.Wedding) -> Brief:
         home=studio.home,
         group_base_minutes=float(studio.group_minutes),
         group_person_minutes=studio.person_seconds / 60,
+        meeting_at=_local(decisions.meeting_at, wedding),
+        visit_at=_local(decisions.visit_at, wedding),
+        answers_due=wedding.answers_due,
+        changed_at=_changed_at(wedding),
     )
+
+
+def _local(at: datetime | None, wedding: words.Wedding) -> datetime | None:
+    return at.astimezone(ZoneInfo(wedding.zone)) if at else None
+
+
+def _changed_at(wedding: words.Wedding) -> datetime:
+    kept = [step.saved_at for step in wedding.steps.all()]
+    times = [at for at in (wedding.created_at, wedding.sent_at, *kept) if at]
+    return max(times).astimezone(UTC)
 
 
 def _key(place: words.Place | None) -> str | None:

@@ -21,7 +21,7 @@ class MapForm:
         self.drives = [DriveForm(data, wedding=wedding, origin=a, to=b) for a, b in ends]
 
     def is_valid(self) -> bool:
-        return all([form.is_valid() for form in (*self.spots, *self.drives)])
+        return not self.errors()
 
     def errors(self) -> list[tuple[str, str]]:
         return [error for form in (*self.spots, *self.drives) for error in errors_of(form)]

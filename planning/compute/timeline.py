@@ -115,7 +115,7 @@ def _block(link: Link, start: datetime, length: timedelta) -> Block:
         start=start,
         end=start + length,
         place=link.place,
-        fixed=link.at is not None,
+        fixed=link.at is not None and link.template.kind != "golden",
         note=link.note,
     )
 

@@ -131,7 +131,11 @@ class DayBrief:
 
 @dataclass(frozen=True, slots=True)
 class Brief:
-    """Everything a plan rests on, read once from the database."""
+    """Everything a plan rests on, read once from the database.
+
+    `meeting_at` and `visit_at` are local times of the wedding's zone; `changed_at` (UTC) is when
+    the couple last kept anything.
+    """
 
     wedding: str
     partners: tuple[Partner, ...]
@@ -153,6 +157,10 @@ class Brief:
     home: str = ""
     group_base_minutes: float = 2.5
     group_person_minutes: float = 0.1
+    meeting_at: datetime | None = None
+    visit_at: datetime | None = None
+    answers_due: date | None = None
+    changed_at: datetime | None = None
 
     @property
     def names(self) -> str:
