@@ -114,7 +114,7 @@ def _day(day: date) -> DayBrief:
 
 CHURCH = Place(
     key="church",
-    name="St Elvin’s, Ottermere",
+    name="St Elvin’s Church",
     uses=frozenset({"ceremony"}),
     address="Church Field, Ottermere",
     spot=Spot(52.12683, -2.90214),
