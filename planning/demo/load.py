@@ -49,7 +49,7 @@ def _make(demo: DemoWedding) -> words.Wedding:
     wedding = words.Wedding.objects.create(
         public_id=brief.wedding,
         zone=brief.zone,
-        answers_due=demo.answers_due,
+        answers_due=brief.answers_due,
         matters=brief.matters,
         anything_else=brief.anything_else,
         sent_at=demo.sent_at,
@@ -153,6 +153,6 @@ def _decide(demo: DemoWedding, wedding: words.Wedding) -> None:
     Decisions.objects.create(
         wedding=wedding,
         style=demo.brief.style,
-        meeting_at=demo.meeting_at,
-        visit_at=demo.visit_at,
+        meeting_at=demo.brief.meeting_at,
+        visit_at=demo.brief.visit_at,
     )

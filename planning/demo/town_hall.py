@@ -35,9 +35,7 @@ def wedding(today: date) -> DemoWedding:
     day = dates.next_near(today, 5, 21, dates.FRIDAY)
     return DemoWedding(
         brief=brief(day),
-        answers_due=dates.before(day, 9, dates.SUNDAY),
         saved_at=dates.lately(today, 1, "23:10"),
-        visit_at=dates.at(dates.before(day, 2, dates.FRIDAY), "14:30"),
     )
 
 
@@ -85,6 +83,8 @@ def brief(day: date) -> Brief:
         matters="A short ceremony and a long lunch. Nobody should be moved about for hours.",
         anything_else="Nothing after six: the baby, and the last train.",
         saved_steps=EVERY_STEP,
+        answers_due=dates.before(day, 9, dates.SUNDAY),
+        visit_at=dates.at(dates.before(day, 2, dates.FRIDAY), "14:30"),
         **PHOTOGRAPHER,
     )
 

@@ -52,7 +52,6 @@ def wedding(today: date) -> DemoWedding:
     day = dates.next_near(today, 9, 19, dates.SATURDAY)
     return DemoWedding(
         brief=brief(day),
-        answers_due=dates.before(day, 10, dates.SUNDAY),
         saved_at=dates.lately(today, 2, "22:55"),
         drafts={"people": HALF_A_LIST},
     )
@@ -89,6 +88,7 @@ def brief(day: date) -> Brief:
         matters="The walk out of the church, and my grandmother’s face when she sees us.",
         anything_else="We are still talking about the evening. Sorry! More soon.",
         saved_steps=frozenset({"two-of-you", "day", "places", "groups", "care"}),
+        answers_due=dates.before(day, 10, dates.SUNDAY),
         **PHOTOGRAPHER,
     )
 

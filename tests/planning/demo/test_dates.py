@@ -85,12 +85,13 @@ def test_the_season_lies_ahead_and_no_day_is_booked_twice(today):
 @settings(max_examples=100, deadline=None)
 def test_what_happens_before_a_wedding_is_in_the_order_of_the_journey(today):
     for demo in season(today):
-        steps = [demo.answers_due, demo.meeting_at, demo.visit_at, demo.brief.days[0].date]
+        brief = demo.brief
+        steps = [brief.answers_due, brief.meeting_at, brief.visit_at, brief.days[0].date]
         known = [s.date() if hasattr(s, "date") else s for s in steps if s]
-        assert known == sorted(set(known)), demo.brief.wedding
+        assert known == sorted(set(known)), brief.wedding
         for done in (demo.sent_at, demo.saved_at):
             assert done is None or done.date() < today
         if demo.sent_at:
-            assert demo.sent_at.date() <= demo.answers_due
+            assert demo.sent_at.date() <= brief.answers_due
         else:
-            assert demo.answers_due > today
+            assert brief.answers_due > today

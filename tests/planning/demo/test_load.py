@@ -23,9 +23,10 @@ def counted():
 
 
 def bare(brief):
-    """Without the labels (`says`) that Django puts beside the couple's words; drives unordered."""
+    """Without what the database adds: labels (`says`), the last change, an order of drives."""
     return replace(
         brief,
+        changed_at=None,
         legs=frozenset(brief.legs),
         must_haves=tuple(replace(m, says="") for m in brief.must_haves),
         cares=tuple(replace(c, says="") for c in brief.cares),
@@ -37,8 +38,6 @@ def test_what_is_read_back_is_what_was_invented():
     for demo in season(TODAY):
         wedding = Wedding.objects.get(public_id=demo.brief.wedding)
         assert bare(load_brief(wedding)) == bare(demo.brief)
-        assert wedding.decisions.meeting_at == demo.meeting_at
-        assert wedding.decisions.visit_at == demo.visit_at
         assert wedding.sent_at == demo.sent_at
 
 
