@@ -75,3 +75,8 @@ MISSING: dict[str, Callable[[Wedding], list[str]]] = {
     "places": _places,
     "people": _people,
 }
+
+
+def count_missing(wedding: Wedding) -> int:
+    """How many things are missing, whichever steps the couple have opened."""
+    return sum(len(find(wedding)) for find in MISSING.values())
