@@ -58,7 +58,7 @@ def load_brief(wedding: words.Wedding) -> Brief:
         style=decisions.style,
         days=days,
         loose_moments=tuple(
-            _moment(m) for m in wedding.moments.all() if m.day_id is None and len(days) > 1
+            _moment(m) for m in wedding.moments.all() if m.day_id is None and len(days) != 1
         ),
         places=tuple(_place(place) for place in wedding.places.all()),
         legs=tuple(
@@ -133,16 +133,14 @@ def _moment(moment: words.Moment) -> Moment:
 
 def _place(place: words.Place) -> Place:
     spot = getattr(place, "spot", None)
-    coordinator = Contact(
-        place.coordinator, phone=place.coordinator_phone, email=place.coordinator_email
-    )
+    in_charge = (place.coordinator, place.coordinator_phone, place.coordinator_email)
     return Place(
         key=place.key,
         name=place.name,
         uses=frozenset(place.uses),
         address=place.address,
         spot=Spot(spot.latitude, spot.longitude) if spot else None,
-        coordinator=coordinator if any((place.coordinator, place.coordinator_phone)) else None,
+        coordinator=Contact(in_charge[0], "", "", *in_charge[1:]) if any(in_charge) else None,
         wet_plan=place.wet_plan,
         not_allowed=place.not_allowed,
         note=place.note,
