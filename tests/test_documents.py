@@ -9,6 +9,7 @@ from django.core.management import get_commands
 ROOT = Path(__file__).parent.parent
 README = (ROOT / "README.md").read_text()
 DEVELOPERS = (ROOT / "DEVELOPERS.md").read_text()
+SETTINGS = (ROOT / "studio" / "settings.py").read_text()
 COMPUTE = sorted(
     path.name + ("/" if path.is_dir() else "")
     for path in (ROOT / "planning" / "compute").iterdir()
@@ -37,6 +38,6 @@ def test_our_commands_are_in_the_readme(command):
     assert f"uv run manage.py {command}" in README
 
 
-@pytest.mark.parametrize("variable", re.findall(r"^(\w+) {2,}\S", (ROOT / "studio/settings.py").read_text(), re.M))  # fmt: skip
+@pytest.mark.parametrize("variable", re.findall(r"^(\w+) {2,}\S", SETTINGS, re.M))
 def test_every_setting_is_in_the_readme(variable):
     assert f"`{variable}`" in README
