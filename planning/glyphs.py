@@ -16,8 +16,8 @@ INVISIBLE = {"Cf", "Cc", "Zs", "Zl", "Zp", "Mn"}
 
 @cache
 def drawable() -> frozenset[int]:
-    font = TTFont(settings.BASE_DIR / "static" / "fonts" / "SourceSans3-Regular.ttf", lazy=True)
-    return frozenset(font.getBestCmap())
+    with TTFont(settings.BASE_DIR / "static" / "fonts" / "SourceSans3-Regular.ttf") as font:
+        return frozenset(font.getBestCmap())
 
 
 def undrawable(text: str) -> str:

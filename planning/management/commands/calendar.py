@@ -1,31 +1,25 @@
 """`manage.py calendar WEDDING --out F.ics`: a wedding's calendar, written to a file."""
 
 import json
-from argparse import ArgumentParser
 from pathlib import Path
 
-from django.core.management.base import BaseCommand, CommandError
+from django.core.management.base import BaseCommand, CommandError, CommandParser
 
-from intake.models import Wedding
-from planning.brief import load_brief
-from planning.compute.day import plan_wedding
 from planning.entries import list_entries
 from planning.ics import calendar_bytes
+from planning.management.find import find_plan
 
 
 class Command(BaseCommand):
     help = "Write a wedding's calendar to a file (.ics)."
 
-    def add_arguments(self, parser: ArgumentParser) -> None:
+    def add_arguments(self, parser: CommandParser) -> None:
         parser.add_argument("wedding", metavar="WEDDING", help="the wedding's public id")
         parser.add_argument("--out", required=True, metavar="F.ics", type=Path)
         parser.add_argument("--json", action="store_true", help="print one JSON object")
 
     def handle(self, *, wedding: str, out: Path, **options: object) -> None:
-        found = Wedding.objects.filter(public_id=wedding).first()
-        if found is None:
-            raise CommandError(f"There is no wedding {wedding!r}.", returncode=2)
-        plan = plan_wedding(load_brief(found))
+        plan = find_plan(wedding)
         try:
             out.write_bytes(calendar_bytes(plan))
         except OSError as error:
