@@ -122,23 +122,22 @@ def _in_order(links: list[Link]) -> list[Link]:
     That is the one before it in the template, and for the evening the latest of them: where the
     speeches come before the meal, the party still comes after both.
     """
-    fixed = sorted((link for link in links if link.at), key=lambda link: link.at)
+    fixed = sorted((i for i, link in enumerate(links) if link.at), key=lambda i: links[i].at)
     leading: list[Link] = []
-    behind: dict[str, list[Link]] = {link.key: [] for link in fixed}
-    ahead: dict[str, list[Link]] = {link.key: [] for link in fixed}
-    nearest = latest = None
+    ahead: dict[int, list[Link]] = {i: [] for i in fixed}
+    behind: dict[int, list[Link]] = {i: [] for i in fixed}
+    nearest: int | None = None
+    latest = -1
     for i, link in enumerate(links):
         if link.at:
-            nearest = link
-            latest = link if latest is None or link.at >= latest.at else latest
+            nearest, latest = i, i if latest < 0 or link.at >= links[latest].at else latest
         elif link.template.leads and links[i + 1].at:
-            ahead[links[i + 1].key].append(link)
+            ahead[i + 1].append(link)
         elif nearest is None:
             leading.append(link)
         else:
-            anchor = latest if link.template.kind in AFTER_ALL else nearest
-            behind[anchor.key].append(link)
-    return leading + [x for link in fixed for x in (*ahead[link.key], link, *behind[link.key])]
+            behind[latest if link.template.kind in AFTER_ALL else nearest].append(link)
+    return leading + [link for i in fixed for link in (*ahead[i], links[i], *behind[i])]
 
 
 def party_goes_on(links: list[Link]) -> list[Link]:

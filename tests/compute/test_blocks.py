@@ -47,7 +47,6 @@ def test_kinds_come_once_and_a_lead_stands_before_what_it_leads_to(blocks):
 
 
 def test_every_kind_of_moment_has_a_block_or_ends_the_day():
-    pytest.importorskip("django")
     from intake.models import MomentKind
 
     known = {b.moment for b in (*ONE_PLACE, OTHER)} - {""}

@@ -30,12 +30,9 @@ def kinds_of(brief, day=None, **fields):
 
 def test_the_template_is_the_day_where_the_couple_say_only_the_ceremony():
     brief = make_brief(make_day(moment("ceremony", "14:00")), groups=(group("All", extra=9),))
-    assert (
-        kinds_of(brief)
-        == (
-            "setup ready arrivals ceremony confetti groups portraits details drinks meal_call meal "
-            "speeches cake dance party pack"
-        ).split()
+    assert " ".join(kinds_of(brief)) == (
+        "setup ready arrivals ceremony confetti groups portraits details drinks meal_call meal "
+        "speeches cake dance party pack"
     )
 
 
@@ -148,7 +145,6 @@ def test_the_way_leads_from_the_last_known_place_past_blocks_without_one():
     church_then_hall = (CHURCH, replace(HALL, uses=frozenset({"party"})))
     day = [moment("ceremony", "14:00"), moment("other", "15:00"), moment("party", "20:00")]
     links, _ = route_of(*day, places=church_then_hall, legs=(Leg("church", "hall", 9),))
-    assert links["party-2000"].drive in {0, 12}
     assert sum(link.drive or 0 for link in links.values()) == 12
 
 

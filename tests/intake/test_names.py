@@ -11,8 +11,19 @@ def test_one_name_a_line_keeps_order_and_spelling():
 
 @pytest.mark.parametrize(
     "typed",
-    ["Ana\nBo", "Ana\r\nBo\r\n", "\n\n Ana \n\t\nBo", "- Ana\n- Bo", "• Ana\n* Bo", "1. Ana\n2) Bo"]
-    + ["Ana, Bo", "Ana; Bo,", "Ana،Bo", "Ana、Bo", "Ana\u2028Bo"],
+    [
+        "Ana\nBo",
+        "Ana\r\nBo\r\n",
+        "\n\n Ana \n\t\nBo",
+        "- Ana\n- Bo",
+        "• Ana\n* Bo",
+        "1. Ana\n2) Bo",
+        "Ana, Bo",
+        "Ana; Bo,",
+        "Ana،Bo",
+        "Ana、Bo",
+        "Ana\u2028Bo",
+    ],
 )
 def test_every_way_to_write_a_list_gives_the_same_two_names(typed):
     assert split_names(typed) == ["Ana", "Bo"]
