@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import hashlib
 import json
-from collections.abc import Iterable
+from datetime import date, time
 from typing import Any
 
 from django import forms
-from django.db.models import Model
+from django.db.models import Model, QuerySet
 from django.forms.models import model_to_dict
+from django.utils.formats import date_format, time_format
 from django.utils.translation import gettext_lazy as _
 
 from . import models as m
@@ -78,9 +79,9 @@ class AnswerForm(forms.ModelForm):
     def _tell_of_change(self, now: str) -> None:
         for name in self.asked():
             if _plain(self.cleaned_data[name]) != _plain(self.initial.get(name)):
-                said = _said(self.fields[name], self.initial.get(name))
+                now_said = said(self.fields[name], self.initial.get(name)) or _("nothing")
                 text = _("This changed after you opened the page. It now says: %(said)s")
-                self.add_error(name, text % {"said": said or _("nothing")})
+                self.add_error(name, text % {"said": now_said})
         self.data[self.add_prefix("was")] = now  # the next time it is theirs to replace
 
 
@@ -99,9 +100,9 @@ class RowForm(AnswerForm):
         return "key" in self.initial
 
     @classmethod
-    def stored(cls, wedding: m.Wedding) -> Iterable[m.Row]:
+    def stored(cls, wedding: m.Wedding) -> QuerySet:
         if wedding.pk is None:
-            return []
+            return cls._meta.model.objects.none()
         return cls._meta.model.objects.filter(wedding=wedding, **cls.fixed)
 
     @classmethod
@@ -151,7 +152,16 @@ def _plain(value: Any) -> Any:
     return "" if value is None else value
 
 
-def _said(field: forms.Field, value: Any) -> str:
+def said(field: forms.Field, value: Any) -> str:
+    """An answer in the words of its question; "" where there is none."""
+    if value is True:
+        return str(_("yes"))
+    if isinstance(value, time):
+        return time_format(value, "H:i")
+    if isinstance(value, date):
+        return date_format(value, "l j F Y")
+    if isinstance(value, Model) or not value:
+        return str(value or "")
     choices = dict(getattr(field, "choices", ()))
     values = value if isinstance(value, list) else [value]
-    return ", ".join(str(choices.get(each, each)) for each in values if each not in (None, ""))
+    return ", ".join(str(choices.get(each, each)) for each in values)

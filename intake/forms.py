@@ -2,25 +2,18 @@
 
 from __future__ import annotations
 
-from datetime import date
 from typing import Any
 
 from django import forms
+from django.db.models import QuerySet
 from django.utils.translation import gettext_lazy as _
 
 from . import models as m
 from .answer_form import AnswerForm, RowForm
 from .names import split_names
+from .when import DateField, TimeField
 
 MANY_PEOPLE = 400
-DATE_FORMATS = ["%Y-%m-%d", "%d/%m/%Y", "%d.%m.%Y", "%d %B %Y", "%d %b %Y", "%A %d %B %Y"]
-TIME_FORMATS = ["%H:%M", "%H.%M", "%H:%M:%S", "%I:%M %p", "%I:%M%p", "%I.%M%p", "%I %p", "%I%p"]
-
-
-def check_year(value: date) -> None:
-    """A slip of the finger in a year; sun and clocks are not computed for every year either."""
-    if not 1970 <= value.year <= 2199:
-        raise forms.ValidationError(_("Look at the year: %(year)s.") % {"year": value.year})
 
 
 class PartnerForm(RowForm):
@@ -67,13 +60,7 @@ class AnythingElseForm(AnswerForm):
 
 
 class DayForm(RowForm):
-    date = forms.DateField(
-        label=_("Date"),
-        validators=[check_year],
-        input_formats=DATE_FORMATS,
-        widget=forms.DateInput({"type": "date"}, format="%Y-%m-%d"),
-        error_messages={"invalid": _("Enter a date that exists, like 12 June 2027.")},
-    )
+    date = DateField(label=_("Date"))
 
     class Meta:
         model = m.Day
@@ -84,13 +71,7 @@ class DayForm(RowForm):
 
 class MomentForm(RowForm):
     first_rows = ({"kind": m.MomentKind.CEREMONY}, {"kind": m.MomentKind.MEAL})
-    at = forms.TimeField(
-        label=_("Time"),
-        required=False,
-        input_formats=TIME_FORMATS,
-        widget=forms.TimeInput({"type": "time"}, format="%H:%M"),
-        error_messages={"invalid": _("Enter a time like 14:30.")},
-    )
+    at = TimeField(label=_("Time"))
 
     class Meta:
         model = m.Moment
@@ -112,6 +93,10 @@ class MomentForm(RowForm):
             del self.fields["day"]
         if not self.wedding.places.all():
             del self.fields["place"]
+
+    @classmethod
+    def stored(cls, wedding: m.Wedding) -> QuerySet:
+        return super().stored(wedding).select_related("day", "place")
 
     def answers(self) -> dict[str, Any]:
         """A time nobody was asked the day of is on the only day, if there is only one."""

@@ -13,9 +13,10 @@ from django.utils import timezone
 from django.utils.translation import gettext_lazy as _
 
 from intake.answer_form import words_for
-from intake.forms import DATE_FORMATS, TIME_FORMATS, DayForm, check_year
+from intake.forms import DayForm
 from intake.models import Day, Partner, Place, Wedding
 from intake.steps import Part
+from intake.when import DateField, TimeField, check_year
 from studio.models import Studio
 
 from .models import Decisions, Drive, Hours, PlaceSpot, style_choices
@@ -83,14 +84,7 @@ class BookingForm(forms.Form):
         choices=style_choices,
         help_text=_("It lays out the first timeline. Everything can change later."),
     )
-    answers_due = forms.DateField(
-        label=_("Answers wanted by"),
-        required=False,
-        input_formats=DATE_FORMATS,
-        validators=[check_year],
-        widget=forms.DateInput({"type": "date"}, format="%Y-%m-%d"),
-        error_messages={"invalid": _("Enter a date that exists, like 9 April 2027.")},
-    )
+    answers_due = DateField(label=_("Answers wanted by"), required=False)
     meeting_at = ClockField(
         label=_("Planning meeting"), help_text=_("On your own clock; two to three months before.")
     )
@@ -141,20 +135,8 @@ class BookingForm(forms.Form):
 class BookedDayForm(DayForm):
     """A day and the hours booked for it."""
 
-    starts = forms.TimeField(
-        label=_("Booked from"),
-        required=False,
-        input_formats=TIME_FORMATS,
-        widget=forms.TimeInput({"type": "time"}, format="%H:%M"),
-        error_messages={"invalid": _("Enter a time like 10:00.")},
-    )
-    ends = forms.TimeField(
-        label=_("Booked until"),
-        required=False,
-        input_formats=TIME_FORMATS,
-        widget=forms.TimeInput({"type": "time"}, format="%H:%M"),
-        error_messages={"invalid": _("Enter a time like 22:00.")},
-    )
+    starts = TimeField(label=_("Booked from"))
+    ends = TimeField(label=_("Booked until"))
 
     @classmethod
     def read(cls, row: Day) -> dict[str, Any]:
