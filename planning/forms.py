@@ -14,7 +14,7 @@ from django.utils.translation import gettext_lazy as _
 
 from intake.answer_form import words_for
 from intake.forms import DayForm
-from intake.models import Day, Partner, Place, Wedding
+from intake.models import Day, Place, Wedding
 from intake.steps import Part
 from intake.when import DateField, TimeField, check_year
 from studio.models import Studio
@@ -74,8 +74,13 @@ class ClockField(forms.DateTimeField):
 class BookingForm(forms.Form):
     """Names, zone and dates of a wedding, as the photographer books it."""
 
-    first = forms.CharField(label=_("First partner’s full name"), max_length=120)
-    second = forms.CharField(label=_("Second partner’s full name"), max_length=120)
+    # With what was shown beside what was typed: the couple may have mended a name meanwhile.
+    first = forms.CharField(
+        label=_("First partner’s full name"), max_length=120, show_hidden_initial=True
+    )
+    second = forms.CharField(
+        label=_("Second partner’s full name"), max_length=120, show_hidden_initial=True
+    )
     zone = ZoneField(
         label=_("Time zone of the wedding"), help_text=_("Of the place, not of your studio.")
     )
@@ -119,14 +124,16 @@ class BookingForm(forms.Form):
         return zone if zone in ZONES else "UTC"
 
     def save(self) -> Wedding:
-        data = self.cleaned_data
-        wedding = self.wedding
+        data, wedding = self.cleaned_data, self.wedding
         wedding.zone, wedding.answers_due = data["zone"], data["answers_due"]
-        wedding.save()
-        partners = [*wedding.partners.all(), Partner(wedding=wedding), Partner(wedding=wedding)]
+        wedding.save(update_fields=["zone", "answers_due"] if wedding.pk else None)
+        partners = list(wedding.partners.all())
         for position, name in enumerate(("first", "second")):
-            partners[position].name, partners[position].position = data[name], position
-            partners[position].save()
+            if position >= len(partners):
+                wedding.partners.create(name=data[name], position=position)
+            elif name in self.changed_data:
+                partners[position].name = data[name]
+                partners[position].save(update_fields=["name"])
         values = {name: data[name] for name in ("style", "meeting_at", "visit_at")}
         Decisions.objects.update_or_create(wedding=wedding, defaults=values)
         return wedding
@@ -197,9 +204,7 @@ class SpotForm(MapField):
 class DriveForm(MapField):
     """Minutes the map says between two places; None is home."""
 
-    map_minutes = forms.IntegerField(
-        label=_("Minutes"), required=False, min_value=0, max_value=1440
-    )
+    map_minutes = forms.IntegerField(required=False, min_value=0, max_value=1440)
 
     def __init__(
         self,
@@ -213,8 +218,9 @@ class DriveForm(MapField):
         prefix = ".".join(place.key if place else "" for place in ends)
         initial = {"map_minutes": drive.map_minutes} if drive else {}
         super().__init__(data, prefix, initial)
-        where = " – ".join(place.name if place else str(_("Home")) for place in ends)
-        self.fields["map_minutes"].label = where
+        field = self.fields["map_minutes"]
+        field.label = " – ".join(place.name if place else str(_("Home")) for place in ends)
+        field.error_messages |= words_for(field)
 
     def save(self) -> None:
         if self.cleaned_data["map_minutes"] is None:
