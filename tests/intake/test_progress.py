@@ -53,6 +53,14 @@ def test_a_day_wants_a_date_and_the_time_of_the_ceremony(wedding):
     assert mark(wedding, "day").missing == ("The date",)
 
 
+def test_a_day_without_a_ceremony_wants_any_other_time(wedding):
+    keep(wedding, "day")
+    Moment.objects.create(wedding=wedding, kind="party", at="19:00", key="p")
+    assert mark(wedding, "day").mark == "done"
+    Moment.objects.create(wedding=wedding, kind="ceremony", unknown=True, key="c")
+    assert mark(wedding, "day").missing == ("The time of the ceremony",)
+
+
 def test_every_place_wants_somewhere_dry(wedding):
     keep(wedding, "places")
     assert mark(wedding, "places").missing == ("Where the ceremony is",)

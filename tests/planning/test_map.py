@@ -25,7 +25,7 @@ def places(wedding):
         position=0,
     )
     barn = Place.objects.create(
-        wedding=wedding, key="barn", name="Barn", uses=["meal", "party", "groups"], position=1
+        wedding=wedding, key="barn", name="Barn", uses=["meal", "party"], position=1
     )
     Moment.objects.create(
         wedding=wedding, kind="ceremony", at=time(14), place=church, key="c", day=wedding.days.get()
