@@ -9,7 +9,7 @@ from math import atan2, cos, degrees, radians, sin, tan
 
 import ephem
 
-from planning.compute.values import Event, N_, Spot
+from planning.compute.values import N_, Event, Spot
 
 from .hours import local, moment, window, zone_info
 from .scan import crossings, knots

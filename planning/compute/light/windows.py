@@ -87,9 +87,7 @@ def light_windows(
 def _stretches(spot: Spot, band: Band, start: float, end: float) -> list[tuple[float, float]]:
     curve, points = Sky(spot).sun_altitude, sun_knots(spot, start, end)
     passes = [
-        x.at
-        for level in (band.low, band.high)
-        for x in crossings(curve, points, level, start, end)
+        x.at for level in (band.low, band.high) for x in crossings(curve, points, level, start, end)
     ]
     return [
         (begin, until)
