@@ -9,6 +9,7 @@ sunset by a minute or more, so print minutes.
 from .facing import Facing, facing_light
 from .hours import solar_noon, zone_info
 from .moon import Moon, moon, moon_events, moon_phases
+from .report import light_report
 from .second import SecondOpinion, second_opinion
 from .skyline import Skyline, skyline_events
 from .sun import SUN_EVENTS, SunPosition, position, refraction, sun_events
@@ -25,6 +26,7 @@ __all__ = [
     "VisitMatch",
     "Window",
     "facing_light",
+    "light_report",
     "light_windows",
     "match_visit",
     "moon",
