@@ -106,7 +106,12 @@ def longitude(body: ephem.Body, at: float) -> float:
 
 
 def illumination(at: float) -> float:
-    """The lit share of the moon's face, 0 to 1, at `at` seconds since 1970 UTC."""
-    body = ephem.Moon()
-    body.compute(at / DAY + EPOCH)
-    return body.moon_phase
+    """The lit share of the moon's face, 0 to 1, at `at` seconds since 1970 UTC.
+
+    From the angle at the moon between sun and earth (Meeus, Astronomical Algorithms, 48.1-3).
+    """
+    body, sun = ephem.Moon(at / DAY + EPOCH), ephem.Sun(at / DAY + EPOCH)
+    apart = ephem.separation((body.g_ra, body.g_dec), (sun.g_ra, sun.g_dec))
+    across = sun.earth_distance * sin(apart)
+    angle = atan2(across, body.earth_distance - sun.earth_distance * cos(apart))
+    return (1 + cos(angle)) / 2
