@@ -59,18 +59,16 @@ def spa_roots(spot, start, end, heights, step=600.0):
     return roots
 
 
-def jpl():
-    """Return (timescale, ephemeris) of skyfield with DE421, without any download."""
+def jpl_direction(body, spot, moments):
+    """True altitude and azimuth in degrees of "sun" or "moon" by DE421, without any download."""
     with warnings.catch_warnings():
         warnings.simplefilter("ignore")
         loader = Loader(get_skyfield_data_path(), verbose=False)
-        return loader.timescale(), loader("de421.bsp")
-
-
-def jpl_direction(body, spot, moments):
-    """True altitude and azimuth in degrees of "sun" or "moon" by DE421."""
-    scale, bodies = jpl()
-    at = scale.ut1_jd(np.asarray(moments) / 86400 + 2440587.5)
-    place = bodies["earth"] + wgs84.latlon(spot.latitude, spot.longitude)
-    altitude, azimuth, _ = place.at(at).observe(bodies[body]).apparent().altaz()
+        scale, bodies = loader.timescale(), loader("de421.bsp")
+    try:
+        at = scale.ut1_jd(np.asarray(moments) / 86400 + 2440587.5)
+        place = bodies["earth"] + wgs84.latlon(spot.latitude, spot.longitude)
+        altitude, azimuth, _ = place.at(at).observe(bodies[body]).apparent().altaz()
+    finally:
+        bodies.close()
     return altitude.degrees, azimuth.degrees
