@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from datetime import date, datetime, time, timedelta, tzinfo
+from datetime import date, datetime, time, tzinfo
 
 from planning.compute.values import Spot
 
 from .facing import facing_light
 from .hours import solar_noon, zone_info
 from .moon import moon, moon_events
+from .second import SecondOpinion, second_opinion
 from .sun import in_order, position, sun_events
 from .visit import VisitMatch, match_visit, same_altitude, same_azimuth
 
@@ -26,8 +27,8 @@ def light_report(
     """Events, noon, the sun and moon at `clock`, how people facing a bearing are lit, the visit.
 
     `now` is None without `clock`, `visit` without a visit's date (which needs `clock`); the moon
-    is that of `clock`, or of local noon. Times are ISO 8601 with offset, to the second. Raises
-    ValueError with one clear line.
+    is that of `clock`, or of local noon; `second_opinion` is how far astral disagrees. Times are
+    ISO 8601 with offset, to the second. Raises ValueError with one clear line.
     """
     tz = zone_info(zone)
     if clock is None and (visit or facing is not None):
@@ -40,6 +41,7 @@ def light_report(
         "now": _now(spot, at, facing) if at else None,
         "visit": _visit(spot, tz, at, visit) if at and visit else None,
         "moon": _moon(tz, at or datetime.combine(day, time(12), tzinfo=tz)),
+        "second_opinion": _second(second_opinion(spot, tz, day, events)),
     }
 
 
@@ -54,7 +56,7 @@ def _iso(at: datetime | None) -> str | None:
     """To the nearest second, but never into another day."""
     if at is None:
         return None
-    nearest = at + timedelta(microseconds=500_000)
+    nearest = datetime.fromtimestamp(at.timestamp() + 0.5, at.tzinfo)
     return (nearest if nearest.date() == at.date() else at).isoformat(timespec="seconds")
 
 
@@ -114,6 +116,11 @@ def _moon(zone: tzinfo, at: datetime) -> Part:
         "illumination": _short(face.illumination),
         "angle": _short(face.angle),
     }
+
+
+def _second(opinion: SecondOpinion) -> Part:
+    seconds = None if opinion.seconds is None else round(opinion.seconds, 1)
+    return {"seconds": seconds, "kind": opinion.kind, "compared": opinion.compared}
 
 
 def _short(value: float) -> float:

@@ -1,10 +1,11 @@
 """Named light: where it begins and ends, and how good it is."""
 
-from datetime import date, timedelta
+from datetime import date, datetime, timedelta
+from zoneinfo import ZoneInfo
 
 import pytest
 
-from planning.compute.light import Skyline, light_windows, position, sun_events
+from planning.compute.light import Skyline, Window, light_windows, position, sun_events
 from planning.compute.values import Spot
 
 VIENNA, ZONE, DAY = Spot(48.2, 16.37), "Europe/Vienna", date(2026, 6, 20)
@@ -82,6 +83,15 @@ def test_midnight_sun_cut_by_the_days_edge_says_so():
     assert golden.whole
     assert golden.start.date() == DAY
     assert golden.end.date() == DAY + timedelta(1)
+
+
+def test_minutes_count_through_a_clock_change():
+    zone = ZoneInfo("Europe/Oslo")
+    start, end = (
+        datetime(2026, 3, 29, 1, 30, tzinfo=zone),
+        datetime(2026, 3, 29, 3, 30, tzinfo=zone),
+    )
+    assert Window("golden", "day", start, end, True, 1.0, 0.0, "hidden").minutes == 60
 
 
 def test_a_skipped_day_has_no_light():
