@@ -60,7 +60,7 @@ def spa_roots(spot, start, end, heights, step=600.0):
 
 
 def jpl_direction(body, spot, moments):
-    """True altitude and azimuth in degrees of "sun" or "moon" by DE421, without any download."""
+    """True altitude and azimuth in degrees and distance in km of "sun" or "moon" by DE421."""
     with warnings.catch_warnings():
         warnings.simplefilter("ignore")
         loader = Loader(get_skyfield_data_path(), verbose=False)
@@ -68,7 +68,15 @@ def jpl_direction(body, spot, moments):
     try:
         at = scale.ut1_jd(np.asarray(moments) / 86400 + 2440587.5)
         place = bodies["earth"] + wgs84.latlon(spot.latitude, spot.longitude)
-        altitude, azimuth, _ = place.at(at).observe(bodies[body]).apparent().altaz()
+        altitude, azimuth, distance = place.at(at).observe(bodies[body]).apparent().altaz()
     finally:
         bodies.close()
-    return altitude.degrees, azimuth.degrees
+    return altitude.degrees, azimuth.degrees, distance.km
+
+
+def delta_t(moments):
+    """Seconds from the earth's clock to even time, as the IERS measured or foresees them."""
+    with warnings.catch_warnings():
+        warnings.simplefilter("ignore")
+        scale = Loader(get_skyfield_data_path(), verbose=False).timescale()
+    return scale.ut1_jd(np.asarray(moments) / 86400 + 2440587.5).delta_t
