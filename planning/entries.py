@@ -7,6 +7,8 @@ from datetime import date, datetime, timedelta
 
 from django.utils.translation import gettext
 
+from studio.templatetags.clock import block_title
+
 from .compute.values import Block, Day, Place, Plan
 
 # How long two things last of which only the start is agreed: common practice, no source.
@@ -43,20 +45,11 @@ def list_entries(plan: Plan) -> tuple[Entry, ...]:
     return tuple(entries)
 
 
-def block_title(block: Block) -> str:
-    """A block's title in the reader's language, its place filled in where it is a drive."""
-    if not block.title:
-        return gettext("Something else")
-    title = gettext(block.title)
-    # Only a drive's title has a field; a couple's own title may hold any per cent sign.
-    return title % {"place": block.place.name} if block.kind == "travel" and block.place else title
-
-
 def _block(plan: Plan, block: Block) -> Entry:
     lines = [gettext("Fixed time")] if block.fixed else []
     return Entry(
         key=f"block/{block.key}",
-        summary=_named(plan, block_title(block)),
+        summary=_named(plan, block_title(block) or gettext("Something else")),
         start=block.start,
         end=block.end,
         place=block.place,

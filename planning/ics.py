@@ -18,6 +18,9 @@ from .zones import build_vtimezone
 # Ours alone, and for good: another value here would double every entry somebody already has.
 NAMESPACE = UUID("da21513d-45a6-4558-817f-9a8c51298888")
 REFRESH = timedelta(hours=6)
+# An end must be later than its start (RFC 5545, 3.8.2.2), and some readers stretch an entry without
+# one to an hour; a block that has no time left still has its place in the day.
+SHORTEST = timedelta(minutes=1)
 YEARS_AROUND = 3  # the zone's rule must hold for so many years before and after the entries
 UNDATED = datetime(2020, 1, 1, tzinfo=UTC)  # a plan that was never in the database
 
@@ -93,17 +96,25 @@ def _times(entry: Entry, zone: ZoneInfo) -> tuple[date, date | None]:
     if not isinstance(entry.start, datetime):
         return entry.start, entry.end
     start, end = (each.astimezone(UTC).replace(microsecond=0) for each in (entry.start, entry.end))
+    end = max(end, start + SHORTEST)
     local = [each.astimezone(zone) for each in (start, end)]
     # A local time means the first of two that read alike (RFC 5545, 3.3.5): the second needs UTC.
-    written = [start, end] if any(each.fold for each in local) else local
-    return written[0], written[1] if end > start else None
+    return (start, end) if any(each.fold for each in local) else (local[0], local[1])
 
 
 def _add_place(event: Event, place: Place) -> None:
-    lines = [place.name, *place.address.splitlines()]
-    event.add("location", ", ".join(filter(None, (_one_line(line).rstrip(",") for line in lines))))
+    event.add("location", _location(place))
     if place.spot:
         event.add("geo", Geo(place.spot))
+
+
+def _location(place: Place) -> str:
+    name = _one_line(place.name)
+    lines = (_one_line(line).strip(" ,") for line in place.address.splitlines())
+    address = ", ".join(filter(None, lines))
+    if address.casefold().startswith(name.casefold()):
+        return address  # many people type the name again
+    return ", ".join(filter(None, (name, address)))
 
 
 class Geo(vGeo):

@@ -27,7 +27,13 @@ BANDS = (
     ("golden", "golden_evening_start", "golden_evening_end"),
     ("blue", "blue_evening_start", "blue_evening_end"),
 )
-FILL = {"blue": "#C9D2E0", "golden": "#EFCB7E", "day": "#F5EED6", "night": "#AEB6BF"}
+FILL = {"blue": "#C9D2E0", "golden": "url(#golden)", "day": "#F5EED6", "night": "#AEB6BF"}
+# Hatched, so that golden light is told apart in grey too.
+GOLDEN = SafeString(
+    '<defs><pattern id="golden" width="7" height="7" patternUnits="userSpaceOnUse" '
+    'patternTransform="rotate(45)"><rect width="7" height="7" fill="#F8E7BE"/>'
+    '<rect width="3" height="7" fill="#EFCB7E"/></pattern></defs>'
+)
 INK, PINE, HAIR = "#22262B", "#1E5B4F", "#DAD5CA"
 
 
@@ -72,10 +78,11 @@ def ribbon_svg(day: Day) -> SafeString:
     return format_html(
         '<svg class="ribbon" role="img" aria-label="{}" viewBox="0 0 {} {}" '
         'xmlns="http://www.w3.org/2000/svg" font-family="Foreday Text, Source Sans 3, sans-serif" '
-        'font-size="12">{}{}{}{}{}</svg>',
+        'font-size="12">{}{}{}{}{}{}</svg>',
         _("The day’s blocks by place over bands of light; the table below says the same."),
-        LEFT + WIDTH + 12,
+        round(_right_edge(lanes)),
         bottom + 26,
+        GOLDEN,
         _bands(_light(day), scale, bottom),
         format_html_join("", "{}", ((_lane(lane),) for lane in lanes)),
         _ways(blocks, lanes, scale),
@@ -107,20 +114,24 @@ def _lanes(blocks: list[Block], scale: Scale) -> list[Lane]:
 
 
 def _drawn(blocks: list[Block], scale: Scale) -> list[Drawn]:
+    """Labels hang deeper the earlier their block is, so that no leader crosses a label."""
     drawn: list[Drawn] = []
-    taken: list[float] = []  # where each line of labels is free from
-    for block in blocks:
+    for block in reversed(blocks):
         x, end = scale.x(block.start), max(scale.x(block.end), scale.x(block.start) + 4)
         title = block_title(block)
-        width = len(title) * LETTER
-        if width <= end - x - 14:
-            drawn.append(Drawn(block, title, x, end, 0, x + 8))
-            continue
-        label_x = min(x, LEFT + WIDTH - width)
-        line = next((i for i, free in enumerate(taken) if free <= label_x), len(taken))
-        taken[line : line + 1] = [label_x + width + 8]
-        drawn.append(Drawn(block, title, x, end, line + 1, label_x))
+        label_x, line = x + 8, 0
+        if len(title) * LETTER > end - x - 14:
+            label_x = x + 4
+            under = [d.line for d in drawn if d.line and d.x < label_x + len(title) * LETTER + 6]
+            line = 1 + max(under, default=0)
+        drawn.insert(0, Drawn(block, title, x, end, line, label_x))
     return drawn
+
+
+def _right_edge(lanes: list[Lane]) -> float:
+    """Labels of the last blocks may stand to the right of the hours."""
+    ends = [each.label_x + len(each.title) * LETTER for lane in lanes for each in lane.drawn]
+    return max(LEFT + WIDTH + 12, *ends)
 
 
 def _bands(sheet: LightSheet | None, scale: Scale, bottom: int) -> SafeString:
@@ -189,7 +200,7 @@ def _block(drawn: Drawn, lane_y: int) -> SafeString:
         PINE,
         leader if drawn.line else "",
         _post(drawn.x, y) if drawn.block.fixed else "",
-        drawn.label_x + (4 if drawn.line else 0),
+        drawn.label_x,
         below if drawn.line else y + 18,
         INK,
         drawn.title,

@@ -14,7 +14,7 @@ ID = "demo-far-hillside"
 
 def wedding(today: date) -> DemoWedding:
     day = dates.next_near(today, 3, 4, dates.THURSDAY)
-    return DemoWedding(brief=brief(day), answers_due=dates.before(day, 8, dates.SUNDAY))
+    return DemoWedding(brief=brief(day))
 
 
 def brief(day: date) -> Brief:
@@ -36,5 +36,6 @@ def brief(day: date) -> Brief:
                 spot=Spot(-44.73514, 169.12437),
             ),
         ),
+        answers_due=dates.before(day, 8, dates.SUNDAY),
         **PHOTOGRAPHER,
     )

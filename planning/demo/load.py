@@ -49,7 +49,7 @@ def _make(demo: DemoWedding) -> words.Wedding:
     wedding = words.Wedding.objects.create(
         public_id=brief.wedding,
         zone=brief.zone,
-        answers_due=demo.answers_due,
+        answers_due=brief.answers_due,
         matters=brief.matters,
         anything_else=brief.anything_else,
         sent_at=demo.sent_at,
@@ -63,9 +63,15 @@ def _make(demo: DemoWedding) -> words.Wedding:
     _people(brief, wedding)
     _photographs(brief, wedding)
     _decide(demo, wedding)
-    for i, slug in enumerate(sorted(brief.saved_steps)):
-        wedding.steps.create(slug=slug, saved_at=demo.saved_at - timedelta(minutes=4 * i))
+    _steps(demo, wedding)
     return wedding
+
+
+def _steps(demo: DemoWedding, wedding: words.Wedding) -> None:
+    for i, slug in enumerate(sorted(demo.brief.saved_steps)):
+        wedding.steps.create(slug=slug, saved_at=demo.saved_at - timedelta(minutes=4 * i))
+    for slug, typed in demo.drafts.items():
+        wedding.steps.create(slug=slug, draft={name: [text] for name, text in typed.items()})
 
 
 def _row(prefix: str, i: int) -> dict[str, str | int]:
@@ -147,6 +153,6 @@ def _decide(demo: DemoWedding, wedding: words.Wedding) -> None:
     Decisions.objects.create(
         wedding=wedding,
         style=demo.brief.style,
-        meeting_at=demo.meeting_at,
-        visit_at=demo.visit_at,
+        meeting_at=demo.brief.meeting_at,
+        visit_at=demo.brief.visit_at,
     )

@@ -33,16 +33,9 @@ WITNESSES = ("Priya Venkat", "Mateusz Kowalczyk")
 
 def wedding(today: date) -> DemoWedding:
     day = dates.next_near(today, 6, 15, dates.SATURDAY)
-    due = dates.before(day, 10, dates.SUNDAY)
-    sent = dates.lately(today, 4, "21:40", due)
-    return DemoWedding(
-        brief=brief(day),
-        answers_due=due,
-        saved_at=sent,
-        sent_at=sent,
-        meeting_at=dates.at(dates.before(day, 8, dates.TUESDAY), "18:30"),
-        visit_at=dates.at(dates.before(day, 1, dates.WEDNESDAY), "20:30"),
-    )
+    said = brief(day)
+    sent = dates.lately(today, 4, "21:40", said.answers_due)
+    return DemoWedding(brief=said, saved_at=sent, sent_at=sent)
 
 
 def brief(day: date) -> Brief:
@@ -92,6 +85,9 @@ def brief(day: date) -> Brief:
         ),
         anything_else="The bees at the bottom of the orchard are real. Keep to the mown path.",
         saved_steps=EVERY_STEP,
+        answers_due=dates.before(day, 10, dates.SUNDAY),
+        meeting_at=dates.at(dates.before(day, 8, dates.TUESDAY), "18:30"),
+        visit_at=dates.at(dates.before(day, 1, dates.WEDNESDAY), "20:30"),
         **PHOTOGRAPHER,
     )
 

@@ -35,9 +35,7 @@ def wedding(today: date) -> DemoWedding:
     day = dates.next_near(today, 5, 21, dates.FRIDAY)
     return DemoWedding(
         brief=brief(day),
-        answers_due=dates.before(day, 9, dates.SUNDAY),
         saved_at=dates.lately(today, 1, "23:10"),
-        visit_at=dates.at(dates.before(day, 2, dates.FRIDAY), "14:30"),
     )
 
 
@@ -85,6 +83,8 @@ def brief(day: date) -> Brief:
         matters="A short ceremony and a long lunch. Nobody should be moved about for hours.",
         anything_else="Nothing after six: the baby, and the last train.",
         saved_steps=EVERY_STEP,
+        answers_due=dates.before(day, 9, dates.SUNDAY),
+        visit_at=dates.at(dates.before(day, 2, dates.FRIDAY), "14:30"),
         **PHOTOGRAPHER,
     )
 
@@ -114,7 +114,7 @@ HALL = Place(
     spot=Spot(52.37218, -2.79861),
     coordinator=Contact("The registrars’ desk", phone="01632 960611"),
     wet_plan="The arcade on the market side.",
-    not_allowed="Twenty-five minutes in the room, then the next wedding. No confetti on the steps.",
+    not_allowed="The room is ours for three quarters of an hour. No confetti on the steps.",
 )
 
 GARDEN = Place(

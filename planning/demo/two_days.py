@@ -33,15 +33,9 @@ NANA = "Philomena Keane"
 
 def wedding(today: date) -> DemoWedding:
     saturday = dates.next_near(today, 8, 22, dates.SATURDAY)
-    due = dates.before(saturday, 11, dates.SUNDAY)
-    sent = dates.lately(today, 9, "20:05", due)
-    return DemoWedding(
-        brief=brief(saturday),
-        answers_due=due,
-        saved_at=sent,
-        sent_at=sent,
-        meeting_at=dates.at(dates.before(saturday, 9, dates.THURSDAY), "19:00"),
-    )
+    said = brief(saturday)
+    sent = dates.lately(today, 9, "20:05", said.answers_due)
+    return DemoWedding(brief=said, saved_at=sent, sent_at=sent)
 
 
 def brief(saturday: date) -> Brief:
@@ -96,6 +90,8 @@ def brief(saturday: date) -> Brief:
         matters="Two families, two ceremonies, neither one the rehearsal for the other.",
         anything_else="On Friday shoes come off at the door. Bring socks without holes!",
         saved_steps=EVERY_STEP,
+        answers_due=dates.before(saturday, 11, dates.SUNDAY),
+        meeting_at=dates.at(dates.before(saturday, 9, dates.THURSDAY), "19:00"),
         **PHOTOGRAPHER,
     )
 
@@ -105,10 +101,10 @@ def _friday(day: date) -> DayBrief:
         "friday",
         day,
         "Lễ gia tiên: the tea ceremony at home",
-        clock("08:30"),
-        clock("15:00"),
+        clock("08:15"),
+        clock("15:15"),
         (
-            moment("getting_ready", "Áo dài, hair, the trays", "08:45", "house"),
+            moment("getting_ready", "Áo dài, hair, the trays", "08:30", "house"),
             moment("ceremony", "Tea ceremony before the ancestors’ altar", "10:45", "house"),
             moment("meal", "Lunch in the garden", "12:30", "house"),
         ),

@@ -30,14 +30,30 @@ HIS_PARENTS = ("Morag Abernethy", "Alasdair Abernethy")
 HIS_SISTERS = ("Eilidh Abernethy", "Catriona Lorimer")
 BRIDESMAIDS = ("Inês Carvalho", "Siân Gethin", "Yewande Bello")
 USHERS = ("Gavin Rennie", "Rhys Trefor", "Kofi Mensah", "Duarte Figueiredo")
+# Broken off in the middle of a phone number, as a page of the step posts it.
+HALF_A_LIST = {
+    "helpers-TOTAL_FORMS": "1",
+    "helpers-INITIAL_FORMS": "0",
+    "helpers-0-key": "helper-1",
+    "helpers-0-name": "Eilidh Abernethy",
+    "helpers-0-side": "second",
+    "helpers-0-phone": "07700 9002",
+    "contacts-TOTAL_FORMS": "1",
+    "contacts-INITIAL_FORMS": "0",
+    "contacts-0-key": "contact-1",
+    "suppliers-TOTAL_FORMS": "1",
+    "suppliers-INITIAL_FORMS": "0",
+    "suppliers-0-key": "supplier-1",
+    "suppliers-0-role": "Cake",
+}
 
 
 def wedding(today: date) -> DemoWedding:
     day = dates.next_near(today, 9, 19, dates.SATURDAY)
     return DemoWedding(
         brief=brief(day),
-        answers_due=dates.before(day, 10, dates.SUNDAY),
         saved_at=dates.lately(today, 2, "22:55"),
+        drafts={"people": HALF_A_LIST},
     )
 
 
@@ -72,6 +88,7 @@ def brief(day: date) -> Brief:
         matters="The walk out of the church, and my grandmother’s face when she sees us.",
         anything_else="We are still talking about the evening. Sorry! More soon.",
         saved_steps=frozenset({"two-of-you", "day", "places", "groups", "care"}),
+        answers_due=dates.before(day, 10, dates.SUNDAY),
         **PHOTOGRAPHER,
     )
 
@@ -97,7 +114,7 @@ def _day(day: date) -> DayBrief:
 
 CHURCH = Place(
     key="church",
-    name="St Elvin’s, Ottermere",
+    name="St Elvin’s Church",
     uses=frozenset({"ceremony"}),
     address="Church Field, Ottermere",
     spot=Spot(52.12683, -2.90214),

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from datetime import date, datetime, time
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from datetime import datetime, time
 
 from planning.compute.values import Brief, Contact, Group, Moment, MustHave, Partner
 
@@ -15,15 +16,16 @@ PHOTOGRAPHER = {"home": "Hallowby", "group_base_minutes": 2.5, "group_person_min
 
 @dataclass(frozen=True, slots=True)
 class DemoWedding:
-    """What the couple and the photographer have said so far, and when. `saved_at` is the last
-    time the couple kept a step."""
+    """What the couple and the photographer have said so far, and when they said it.
+
+    `saved_at` is the last time the couple kept a step; `drafts` are steps they have begun, with
+    what they typed as the page would post it.
+    """
 
     brief: Brief
-    answers_due: date
     saved_at: datetime | None = None
+    drafts: Mapping[str, Mapping[str, str]] = field(default_factory=dict)
     sent_at: datetime | None = None
-    meeting_at: datetime | None = None
-    visit_at: datetime | None = None
 
 
 def clock(text: str) -> time:

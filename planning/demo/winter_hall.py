@@ -32,16 +32,9 @@ BABAANNE = "Hatice Çelik"
 
 def wedding(today: date) -> DemoWedding:
     day = dates.next_dark_saturday(today)
-    due = dates.before(day, 10, dates.SUNDAY)
-    sent = dates.lately(today, 12, "19:20", due)
-    return DemoWedding(
-        brief=brief(day),
-        answers_due=due,
-        saved_at=sent,
-        sent_at=sent,
-        meeting_at=dates.at(dates.before(day, 6, dates.WEDNESDAY), "18:00"),
-        visit_at=dates.at(dates.before(day, 1, dates.THURSDAY), "15:00"),
-    )
+    said = brief(day)
+    sent = dates.lately(today, 12, "19:20", said.answers_due)
+    return DemoWedding(brief=said, saved_at=sent, sent_at=sent)
 
 
 def brief(day: date) -> Brief:
@@ -85,6 +78,9 @@ def brief(day: date) -> Brief:
         matters="Warmth. We chose the darkest time of year on purpose: candles, faces, windows.",
         anything_else="Snow chains are in the gatehouse, should the lane need them.",
         saved_steps=EVERY_STEP,
+        answers_due=dates.before(day, 10, dates.SUNDAY),
+        meeting_at=dates.at(dates.before(day, 6, dates.WEDNESDAY), "18:00"),
+        visit_at=dates.at(dates.before(day, 1, dates.THURSDAY), "15:00"),
         **PHOTOGRAPHER,
     )
 

@@ -17,7 +17,7 @@ def find_plan(public_id: str) -> Plan:
         wedding = Wedding.objects.filter(public_id=public_id).first()
     except (OperationalError, ProgrammingError):
         raise CommandError(
-            "There is no database here yet. Run `manage.py migrate`, or `manage.py demo`.",
+            "There is no database yet: run migrate, or demo.",
             returncode=2,
         ) from None
     if wedding is None:

@@ -1,6 +1,9 @@
 """`manage.py calendar`: what it prints, and how it fails."""
 
 import json
+import os
+import subprocess
+import sys
 from datetime import UTC, date, datetime, time
 
 import icalendar
@@ -92,3 +95,16 @@ def test_a_file_that_cannot_be_written_ends_with_2_and_one_line(wedding, tmp_pat
         assert printed.out == ""
         assert printed.err.count("\n") == 1
         assert str(out) in printed.err
+
+
+def test_a_machine_without_a_database_ends_with_2_and_one_line(tmp_path):
+    env = {name: value for name, value in os.environ.items() if name != "DATABASE_URL"}
+    done = subprocess.run(
+        [sys.executable, "manage.py", "calendar", "nobody", "--out", tmp_path / "day.ics"],
+        env=env | {"FOREDAY_DATA": str(tmp_path)},
+        capture_output=True,
+        text=True,
+        check=False,
+    )
+    assert done.returncode == 2
+    assert done.stderr == "CommandError: There is no database yet: run migrate, or demo.\n"

@@ -136,6 +136,13 @@ def test_a_block_across_the_autumn_change_ends_after_it_starts():
         assert until.astimezone(UTC) - begin.astimezone(UTC) == timedelta(minutes=30)
 
 
+def test_a_block_that_has_no_time_left_lasts_a_minute_for_every_reader():
+    data = calendar_bytes(make_plan(london("14:00", minutes=0)))
+    for read in (read_with_vobject, read_with_ics, read_with_icalendar):
+        ((begin, until),) = read(data).values()
+        assert until - begin == timedelta(minutes=1)
+
+
 def test_a_year_mistyped_by_a_thousand_is_written_in_utc():
     block = make_block(date(9027, 6, 12), "14:00", 30, "Europe/London")
     assert "BEGIN:VTIMEZONE" not in lines_of(calendar_bytes(make_plan(block)))
@@ -186,6 +193,12 @@ def test_a_place_without_a_spot_has_no_geo():
     first, second = read_events(calendar_bytes(make_plan(nowhere, on_the_line)))
     assert "GEO" not in first
     assert second["GEO"].to_ical() == "0.0;0.0"
+
+
+def test_a_place_whose_address_begins_with_its_name_is_named_once():
+    place = replace(MILL, address="halvorsen mill,\r\n\r\nWeir Lane")
+    (event,) = read_events(calendar_bytes(make_plan(london("14:00", place=place))))
+    assert str(event["LOCATION"]) == "halvorsen mill, Weir Lane"
 
 
 def test_a_drive_names_where_it_goes():
