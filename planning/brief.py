@@ -27,15 +27,14 @@ from .models import Decisions
 READ_WITH = (
     "partners",
     "days__hours",
-    "moments__place",
+    "moments",
     "places__spot",
     "contacts",
     "groups",
     "musthaves",
     "carenotes",
     "steps",
-    "drives__origin",
-    "drives__destination",
+    "drives",
 )
 
 
@@ -48,7 +47,8 @@ def load_brief(wedding: words.Wedding) -> Brief:
     )
     studio = Studio.get()
     decisions = getattr(wedding, "decisions", None) or Decisions()
-    days = tuple(_day(day, wedding) for day in wedding.days.all())
+    keys = {place.pk: place.key for place in wedding.places.all()}
+    days = tuple(_day(day, wedding, keys) for day in wedding.days.all())
     return Brief(
         wedding=wedding.public_id,
         partners=tuple(
@@ -58,11 +58,12 @@ def load_brief(wedding: words.Wedding) -> Brief:
         style=decisions.style,
         days=days,
         loose_moments=tuple(
-            _moment(m) for m in wedding.moments.all() if m.day_id is None and len(days) > 1
+            _moment(m, keys) for m in wedding.moments.all() if m.day_id is None and len(days) != 1
         ),
         places=tuple(_place(place) for place in wedding.places.all()),
         legs=tuple(
-            Leg(_key(d.origin), _key(d.destination), d.map_minutes) for d in wedding.drives.all()
+            Leg(keys.get(d.origin_id), keys.get(d.destination_id), d.map_minutes)
+            for d in wedding.drives.all()
         ),
         contacts=_contacts(wedding, words.Contact.List.CONTACT),
         helpers=_contacts(wedding, words.Contact.List.HELPER),
@@ -98,15 +99,11 @@ def _changed_at(wedding: words.Wedding) -> datetime:
     return max(times).astimezone(UTC)
 
 
-def _key(place: words.Place | None) -> str | None:
-    return place.key if place else None
-
-
-def _day(day: words.Day, wedding: words.Wedding) -> DayBrief:
+def _day(day: words.Day, wedding: words.Wedding, keys: dict[int, str]) -> DayBrief:
     only_day = len(wedding.days.all()) == 1
     hours = getattr(day, "hours", None)
     moments = [
-        _moment(m)
+        _moment(m, keys)
         for m in wedding.moments.all()
         if m.day_id == day.pk or (m.day_id is None and only_day)
     ]
@@ -120,29 +117,27 @@ def _day(day: words.Day, wedding: words.Wedding) -> DayBrief:
     )
 
 
-def _moment(moment: words.Moment) -> Moment:
+def _moment(moment: words.Moment, keys: dict[int, str]) -> Moment:
     return Moment(
         key=moment.key,
         kind=moment.kind,
         title=str(moment),
         at=None if moment.unknown else moment.at,
         unknown=moment.unknown,
-        place=_key(moment.place),
+        place=keys.get(moment.place_id),
     )
 
 
 def _place(place: words.Place) -> Place:
     spot = getattr(place, "spot", None)
-    coordinator = Contact(
-        place.coordinator, phone=place.coordinator_phone, email=place.coordinator_email
-    )
+    in_charge = (place.coordinator, place.coordinator_phone, place.coordinator_email)
     return Place(
         key=place.key,
         name=place.name,
         uses=frozenset(place.uses),
         address=place.address,
         spot=Spot(spot.latitude, spot.longitude) if spot else None,
-        coordinator=coordinator if any((place.coordinator, place.coordinator_phone)) else None,
+        coordinator=Contact(in_charge[0], "", "", *in_charge[1:]) if any(in_charge) else None,
         wet_plan=place.wet_plan,
         not_allowed=place.not_allowed,
         note=place.note,

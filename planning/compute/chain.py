@@ -2,17 +2,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
-from datetime import UTC, date, datetime, time, timedelta
-from zoneinfo import ZoneInfo
+from datetime import datetime
 
-from .blocks import STYLES, Template
+from .blocks import Template, style_of, template_for
+from .clock import moment_time
 from .groups import block_minutes
+from .travel import find_leg, planned_minutes
 from .values import Brief, DayBrief, Moment, Place, Turn
 
-SMALL_HOURS = time(5)  # a party "at 00:30" belongs to the evening before
-LATE_KINDS = {"dance", "party", "cake", "end", "other", "speeches"}
-OTHER = Template("other", "", (10, 15, 30), "previous", "other")
+# Free blocks that come after every fixed time before them in the template, whatever the order.
+AFTER_ALL = {"cake", "dance", "party", "pack"}
 # Where a block is when the couple names no place for it: the first of these that they list.
 FALL_BACK = {
     "getting_ready": ("getting_ready",),
@@ -26,7 +27,12 @@ FALL_BACK = {
 
 @dataclass(frozen=True, slots=True)
 class Link:
-    """A block before it has its time; `at` is UTC and set where the time is fixed."""
+    """A block before it has its time.
+
+    `at` is UTC and set where the time is fixed; `drive` is the planned minutes on the way to it
+    (None: nobody has timed the drive), from home where it is the first. `said` marks what the
+    couple said themselves.
+    """
 
     key: str
     template: Template
@@ -35,30 +41,49 @@ class Link:
     at: datetime | None = None
     place: Place | None = None
     note: str = ""
+    said: bool = False
+    drive: int | None = 0
 
-
-def wall_time(day: date, at: time, zone: str, kind: str = "") -> datetime:
-    """The instant (UTC) of a clock time of that day; small hours of a party come after it."""
-    late = kind in LATE_KINDS and at < SMALL_HOURS
-    local = datetime.combine(day + timedelta(days=late), at, ZoneInfo(zone))
-    return local.astimezone(UTC)
+    @property
+    def holds(self) -> bool:
+        """Whether others wait at its fixed time, so that we cannot be late for it."""
+        return self.at is not None and not self.template.fills
 
 
 def build_chain(brief: Brief, day: DayBrief, turns: tuple[Turn, ...]) -> list[Link]:
     """The day's blocks in order, golden light left out (it is placed by the sun)."""
     main = is_main(brief, day)
+    templates = style_of(brief.style).blocks
     links: list[Link] = []
-    for template in STYLES[brief.style].blocks:
-        if template.kind == "golden" or (template.once and not main):
+    for template in templates:
+        if template.leads or template.kind == "golden":
             continue
-        links += _links(template, brief, day, turns, main)
-    links += [_link(OTHER, brief, day, m) for m in day.moments if m.kind == "other" and m.at]
-    return _with_places(_in_order(links), brief)
+        if template.kind == "pack":
+            links += _left_over(templates, brief, day)
+        lead = next((t for t in templates if t.leads == template.kind), None)
+        for link in _links(template, brief, day, turns, main):
+            if lead:
+                key = f"{link.key}-{lead.kind}"
+                links.append(Link(key, lead, lead.title, lead.minutes[1], place=link.place))
+            links.append(link)
+    return _in_order(links)
 
 
 def is_main(brief: Brief, day: DayBrief) -> bool:
-    """The day with most moments is the one that has the groups and portraits."""
-    return day is max(brief.days, key=lambda d: len(d.moments))
+    """The day with a ceremony and most moments is the one that has the groups and portraits."""
+    return day == max(brief.days, key=lambda d: (_has_ceremony(d), len(d.moments)))
+
+
+def _has_ceremony(day: DayBrief) -> bool:
+    return any(moment.kind == "ceremony" for moment in day.moments)
+
+
+def _left_over(templates: tuple[Template, ...], brief: Brief, day: DayBrief) -> Iterator[Link]:
+    """Moments that the style has no block for; without a time there is nowhere to put them."""
+    known = {template.moment for template in templates} | {"end"}
+    for moment in day.moments:
+        if moment.kind not in known and moment.at:
+            yield _link(template_for(moment.kind), brief, day, moment)
 
 
 def _links(
@@ -66,9 +91,12 @@ def _links(
 ) -> list[Link]:
     moments = [m for m in day.moments if template.moment and m.kind == template.moment]
     if moments:
-        return [_link(template, brief, day, m) for m in moments]
-    if template.moment and not main:
+        links = [_link(template, brief, day, moment) for moment in moments]
+        return sorted(links, key=lambda k: (k.at is None, k.at.timestamp() if k.at else 0))
+    if not main and (template.moment or template.once):
         return []  # of a second day we know only what the couple say happens on it
+    if template.kind in {"ceremony", "confetti"} and day.moments and not _has_ceremony(day):
+        return []  # they told us about the day, and there is no ceremony in it
     minutes = block_minutes(turns) if template.kind == "groups" else template.minutes[1]
     if not minutes:
         return []
@@ -76,27 +104,74 @@ def _links(
 
 
 def _link(template: Template, brief: Brief, day: DayBrief, moment: Moment) -> Link:
-    at = wall_time(day.date, moment.at, brief.zone, moment.kind) if moment.at else None
-    place = next((p for p in brief.places if p.key == moment.place), None)
-    title = moment.title or template.title
-    return Link(moment.key, template, title, template.minutes[1], at, place, moment.note)
+    return Link(
+        key=moment.key,
+        template=template,
+        title=moment.title or template.title,
+        minutes=template.minutes[1],
+        at=moment_time(day, moment, brief.zone),
+        place=next((p for p in brief.places if p.key == moment.place), None),
+        note=moment.note,
+        said=True,
+    )
 
 
 def _in_order(links: list[Link]) -> list[Link]:
-    """Fixed times in their own order; every other block stays behind the one it follows."""
+    """Fixed times by the clock; every other block behind a fixed one that it follows.
+
+    That is the one before it in the template, and for the evening the latest of them: where the
+    speeches come before the meal, the party still comes after both.
+    """
+    fixed = sorted((i for i, link in enumerate(links) if link.at), key=lambda i: links[i].at)
     leading: list[Link] = []
-    followers: dict[str, list[Link]] = {}
-    last_fixed = ""
-    for link in links:
+    ahead: dict[int, list[Link]] = {i: [] for i in fixed}
+    behind: dict[int, list[Link]] = {i: [] for i in fixed}
+    nearest: int | None = None
+    latest = -1
+    for i, link in enumerate(links):
         if link.at:
-            last_fixed = link.key
-            followers.setdefault(last_fixed, [])
-        elif last_fixed:
-            followers[last_fixed].append(link)
-        else:
+            nearest, latest = i, i if latest < 0 or link.at >= links[latest].at else latest
+        elif link.template.leads and links[i + 1].at:
+            ahead[i + 1].append(link)
+        elif nearest is None:
             leading.append(link)
-    fixed = sorted((link for link in links if link.at), key=lambda link: link.at)
-    return leading + [each for link in fixed for each in (link, *followers[link.key])]
+        else:
+            behind[latest if link.template.kind in AFTER_ALL else nearest].append(link)
+    return leading + [link for i in fixed for link in (*ahead[i], links[i], *behind[i])]
+
+
+def party_goes_on(links: list[Link]) -> list[Link]:
+    """A party that something fixed interrupts goes on after it."""
+    parties = [i for i, link in enumerate(links) if link.template.kind == "party"]
+    rest = [link for link in links[parties[-1] + 1 :] if link.holds] if parties else []
+    if not rest:
+        return links
+    i = next((i for i, link in enumerate(links) if link.template.kind == "pack"), len(links))
+    return [*links[:i], go_on(links[parties[-1]]), *links[i:]]
+
+
+def go_on(link: Link) -> Link:
+    """The rest of a block after what interrupts it: as long as there is time for it."""
+    return replace(link, key=f"{link.key}-on", at=None, note="", minutes=0, said=False)
+
+
+def route(
+    links: list[Link], brief: Brief
+) -> tuple[list[Link], tuple[tuple[Place | None, Place | None], ...]]:
+    """The links with their places and the drives to them, and the drives nobody has timed."""
+    routed: list[Link] = []
+    unknown: dict[tuple[Place | None, Place | None], None] = {}
+    here: Place | None = None
+    for i, link in enumerate(_with_places(links, brief)):
+        drive: int | None = 0
+        if link.place and link.place != here and (here or i == 0):
+            leg = find_leg(brief.legs, here.key if here else None, link.place.key)
+            drive = planned_minutes(leg.map_minutes) if leg else None
+            if leg is None:
+                unknown[here, link.place] = None
+        routed.append(replace(link, drive=drive))
+        here = link.place or here
+    return routed, tuple(unknown)
 
 
 def _with_places(links: list[Link], brief: Brief) -> list[Link]:
@@ -107,11 +182,9 @@ def _with_places(links: list[Link], brief: Brief) -> list[Link]:
         place = link.place or (before if use == "previous" else find_place(brief, use))
         before = place or before
         placed.append(replace(link, place=place))
-    following: Place | None = None
-    for i in reversed(range(len(placed))):
-        if placed[i].template.use == "next" and not placed[i].place:
-            placed[i] = replace(placed[i], place=following)
-        following = placed[i].place or following
+    for i in reversed(range(len(placed) - 1)):
+        if placed[i].template.use == "next":
+            placed[i] = replace(placed[i], place=placed[i + 1].place)
     return placed
 
 
@@ -121,4 +194,5 @@ def find_place(brief: Brief, use: str) -> Place | None:
         for place in brief.places:
             if wanted in place.uses:
                 return place
-    return None
+    only = brief.places[0] if len(brief.places) == 1 else None
+    return only if only and not only.uses else None

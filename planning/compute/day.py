@@ -3,53 +3,63 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from datetime import datetime, timedelta
+from datetime import UTC, datetime, timedelta
 
 from .chain import find_place
 from .findings import find_all
-from .groups import order_groups
+from .groups import order_groups, with_clock
 from .light import sun_events
+from .light.hours import FIRST_YEAR, LAST_YEAR
 from .timeline import lay_out
-from .values import Brief, Day, DayBrief, LightSheet, Plan, Turn
+from .values import Brief, Day, DayBrief, LightSheet, Place, Plan, Turn
+
+MINUTE = timedelta(minutes=1)
 
 
 def plan_wedding(brief: Brief) -> Plan:
     """Plan every day of a wedding; nothing in the plan is stored, so nothing can be stale."""
     turns = order_groups(brief)
     days = tuple(plan_day(brief, day, turns) for day in brief.days)
-    plan = Plan(brief=brief, days=days, turns=_with_clock(turns, days))
+    block = next((b for day in days for b in day.blocks if b.kind == "groups"), None)
+    plan = Plan(brief=brief, days=days, turns=with_clock(turns, block) if block else turns)
     return replace(plan, findings=tuple(find_all(plan)))
 
 
 def plan_day(brief: Brief, day: DayBrief, turns: tuple[Turn, ...]) -> Day:
+    """One day's light and timeline; a date beyond 1900 to 2199 is a slip, and has neither."""
+    if not FIRST_YEAR <= day.date.year <= LAST_YEAR:
+        return Day(day, light=tuple(LightSheet(place) for place in brief.places))
     sheets = tuple(
         LightSheet(place, sun_events(place.spot, brief.zone, day.date) if place.spot else ())
         for place in brief.places
     )
-    return replace(lay_out(brief, day, turns, _golden_evening(brief, sheets)), light=sheets)
+    return replace(lay_out(brief, day, turns, golden_evening(brief, day)), light=sheets)
 
 
-def _golden_evening(
-    brief: Brief, sheets: tuple[LightSheet, ...]
-) -> tuple[datetime, datetime] | None:
-    where = find_place(brief, "portraits")
-    sheet = next((s for s in sheets if s.place == where and s.events), None)
-    sheet = sheet or next((s for s in sheets if s.events), None)
-    if sheet is None:
+def golden_evening(brief: Brief, day: DayBrief) -> tuple[datetime, datetime] | None:
+    """The golden light before sunset where the portraits are, in whole minutes (UTC) inside it.
+
+    The evening runs from noon to noon: in the far north the sun may set after midnight, and
+    where it does not set at all the light is golden until it has climbed again.
+    """
+    place = _lit_place(brief)
+    if place is None:
         return None
-    start, end = sheet.first("golden_evening_start"), sheet.first("sunset")
-    return (start.at, end.at) if start and end and start.at and end.at else None
+    events = sun_events(place.spot, brief.zone, day.date, evening=True)
+    passes = {event.kind: event.at.astimezone(UTC) for event in reversed(events) if event.at}
+    start = passes.get("golden_evening_start")
+    end = passes.get("sunset") or passes.get("golden_morning_end")
+    if start is None or end is None or end <= start:
+        return None
+    return _whole(start + MINUTE - timedelta.resolution), _whole(end)
 
 
-def _with_clock(turns: tuple[Turn, ...], days: tuple[Day, ...]) -> tuple[Turn, ...]:
-    """Each group's minute on the clock, from the block the groups have in the day."""
-    blocks = [block for day in days for block in day.blocks if block.kind == "groups"]
-    if not blocks:
-        return turns
-    clocked = []
-    # The block's calling minutes come first, then one photograph after another.
-    now = blocks[0].end - timedelta(minutes=sum(turn.minutes for turn in turns))
-    for turn in turns:
-        clocked.append(replace(turn, starts=now))
-        now += timedelta(minutes=turn.minutes)
-    return tuple(clocked)
+def _lit_place(brief: Brief) -> Place | None:
+    place = find_place(brief, "portraits")
+    if place and place.spot:
+        return place
+    return next((place for place in brief.places if place.spot), None)
+
+
+def _whole(at: datetime) -> datetime:
+    return at.replace(second=0, microsecond=0)

@@ -202,7 +202,8 @@ class Block:
 
     @property
     def minutes(self) -> int:
-        return round((self.end - self.start).total_seconds() / 60)
+        """Minutes that pass; two times of one zone, subtracted, would forget a clock change."""
+        return round((self.end.timestamp() - self.start.timestamp()) / 60)
 
 
 @dataclass(frozen=True, slots=True)
@@ -266,4 +267,4 @@ class Plan:
 
     @property
     def group_minutes(self) -> float:
-        return sum(turn.minutes for turn in self.turns)
+        return round(sum(turn.minutes for turn in self.turns), 1)
