@@ -168,4 +168,5 @@ def _everyone(plan: Plan) -> list[str]:
     brief = plan.brief
     named = [name for group in brief.groups for name in group.people]
     cared_for = [name for c in brief.cares for name in (c.person, c.other) if name]
-    return named + cared_for + [c.name for c in (*brief.helpers, *brief.contacts)]
+    others = [c.name for c in (*brief.helpers, *brief.contacts)]
+    return list(dict.fromkeys(named + cared_for + others))
