@@ -41,7 +41,7 @@ class Search:
         """Prove or improve an order that costs `value`."""
         everything = self.task.instance.everything
         floor = self.presence.rest(0) + self.walks.bound(0, -1) % self.task.penalty
-        self.push(self.sharpen(0, (0, -1)), 0, (0, -1), True)
+        self.push(self.sharpen(0, (0, -1), value), 0, (0, -1), True)
         while self.heap:
             low, _, _, cost, key, sharp = heappop(self.heap)
             if low >= value:
@@ -52,7 +52,7 @@ class Search:
                 continue
             if key[0] == everything:
                 return Result(cost, cost, self.path(key), floor)
-            if not sharp and (bound := self.sharpen(cost, key)) > low:
+            if not sharp and (bound := self.sharpen(cost, key, value)) > low:
                 if bound < value:
                     self.push(bound, cost, key, True)
                 continue
@@ -64,8 +64,9 @@ class Search:
         self.count += 1
         heappush(self.heap, (low, -key[0].bit_count(), self.count, cost, key, sharp))
 
-    def sharpen(self, cost: int, key: Key) -> int:
-        return cost + self.presence.rest(key[0]) + self.walks.bound(*key)
+    def sharpen(self, cost: int, key: Key, value: int) -> int:
+        cost += self.walks.bound(*key)
+        return cost + self.presence.rest(key[0], value - cost)
 
     def dominated(self, cost: int, key: Key) -> bool:
         """The same set at least as cheap from another last one, the walk over to it included."""
@@ -96,7 +97,7 @@ class Search:
         jump = self.task.jump[last] if last >= 0 else None
         follow = self.task.jumps
         self.budget.spend(30 + len(self.presence.classes) + 4 * len(steps))
-        for g in self.task.allowed(taken):
+        for g in presence.choice(taken):
             hop = jump[g] if jump else 0
             paid = cost + steps[g] + hop
             new = (taken | 1 << g, g if follow else -1)
