@@ -2,22 +2,24 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from time import perf_counter
 
 from planning.compute.order import evaluate, faults
-from planning.compute.order.alike import merge
+from planning.compute.order.alike import Sets, merge
 from planning.compute.order.budget import Budget
 from planning.compute.order.check import check
-from planning.compute.order.improve import settle, shake
-from planning.compute.order.instance import compile_problem
-from planning.compute.order.presence import Calling, Waiting
-from planning.compute.order.rules import apart, keep
+from planning.compute.order.dolls import nest, weightiest_first
+from planning.compute.order.improve import shake, start
+from planning.compute.order.instance import bits, compile_problem
+from planning.compute.order.presence import Waiting
+from planning.compute.order.rules import Limits, apart, keep
 from planning.compute.order.search import Result, Search
 from planning.compute.order.task import Task, as_task
 from planning.compute.order.values import Answer, Fault, Problem
 
 # Shares of the work: a first order, then the proof, and the rest to improve what is not proven.
-FIRST, PROOF = 0.2, 0.8
+FIRST, NEST, PROOF = 0.2, 0.5, 0.9
 
 
 def solve(problem: Problem) -> Answer:
@@ -29,31 +31,44 @@ def solve(problem: Problem) -> Answer:
     check(problem)
     limits, found = keep(problem)
     small, limits, sets = merge(problem, limits)
+    if problem.presence == "called":
+        small, limits, sets = sort(small, limits, sets)
     task = as_task(compile_problem(small), limits, apart(small))
     result = best(task, budget) if small.photographs else Result(0, 0, (), 0)
     order = tuple(problem.keys[g] for i in result.order for g in sets[i])
     return answer(problem, task, result, order, budget, found)
 
 
+def sort(problem: Problem, limits: Limits, sets: Sets) -> tuple[Problem, Limits, Sets]:
+    """The weightiest photographs first, as dolls.py wants them."""
+    by_weight = weightiest_first(compile_problem(problem))
+    place = {g: i for i, g in enumerate(by_weight)}
+
+    def moved(mask: int) -> int:
+        return sum(1 << place[g] for g in bits(mask))
+
+    sorted_limits = Limits(
+        [moved(limits.before[g]) for g in by_weight],
+        [moved(limits.after[g]) for g in by_weight],
+        {k: moved(mask) for k, mask in limits.due.items()},
+    )
+    photographs = tuple(problem.photographs[g] for g in by_weight)
+    return replace(problem, photographs=photographs), sorted_limits, [sets[g] for g in by_weight]
+
+
 def best(task: Task, budget: Budget) -> Result:
     """Prove if it can be done in time; otherwise the best order found and what is known of it."""
     share = budget.share(PROOF)
-    presence = (Calling if task.instance.called else Waiting)(task, share)
+    called = task.instance.called
+    presence = nest(task, share.share(NEST), share) if called else Waiting(task, share)
     wish = presence.whole(0)
     order = wish.order or ()
     if not task.jumps and not task.instance.called and task.keeps(order):
         found = Result(wish.low, wish.value, order, wish.low)
     else:
-        value, order = start(task, order, budget)
-        found = Search(task, presence, share).run(value, order)
+        first = start(task, order, share.share(FIRST))
+        found = Search(task, presence, share).run(first.value, first.order)
     return shake(task, found, budget)
-
-
-def start(task: Task, wish: tuple[int, ...], budget: Budget) -> tuple[int, tuple[int, ...]]:
-    """A first order, from the best one without walks or from the list as it stands."""
-    listed = tuple(range(task.instance.n))
-    firsts = {task.repaired(order) for order in (wish, listed)}
-    return min(settle(task, order, budget.share(FIRST / 2)) for order in sorted(firsts))
 
 
 def answer(
