@@ -3,15 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from fractions import Fraction
 from itertools import pairwise
 
 from planning.compute.order.values import Freed, Measure, Photograph, Problem
 
+MILLION = 1_000_000
 
-def exact(number: float) -> Fraction:
-    """The decimal a person typed, to a millionth, without the rounding of binary fractions."""
-    return Fraction(str(round(number, 6)))
+
+def millionths(number: float) -> int:
+    """A typed decimal without the rounding of binary fractions."""
+    return round(number * MILLION)
 
 
 def in_order(problem: Problem, order: Sequence[str]) -> list[Photograph]:
@@ -19,11 +20,11 @@ def in_order(problem: Problem, order: Sequence[str]) -> list[Photograph]:
     return [by_key[key] for key in order]
 
 
-def clock(photographs: Sequence[Photograph]) -> list[tuple[Fraction, Fraction]]:
-    """Start and end of each photograph in minutes from the first."""
-    times, now = [], Fraction(0)
+def clock(photographs: Sequence[Photograph]) -> list[tuple[int, int]]:
+    """Start and end of each photograph in millionths of a minute from the first."""
+    times, now = [], 0
     for photograph in photographs:
-        times.append((now, now + exact(photograph.length)))
+        times.append((now, now + millionths(photograph.length)))
         now = times[-1][1]
     return times
 
@@ -40,22 +41,28 @@ def measure(problem: Problem, order: Sequence[str]) -> Measure:
     """Cost of an order: weight x minutes present, waiting, walks and presence + price x walks."""
     photographs = in_order(problem, order)
     times = clock(photographs)
-    first: dict[str, Fraction] = {}
-    last: dict[str, Fraction] = {}
-    presence = own = Fraction(0)
+    first: dict[str, int] = {}
+    last: dict[str, int] = {}
+    own: dict[str, int] = {}
+    strangers_present = strangers_own = 0
     for photograph, (start, end) in zip(photographs, times, strict=True):
         for person in photograph.people:
             first.setdefault(person, start)
             last[person] = end
-            own += exact(problem.weights.get(person, 1)) * (end - start)
-        presence += photograph.extra * (end if problem.presence == "gathered" else end - start)
-        own += photograph.extra * (end - start)
+            own[person] = own.get(person, 0) + end - start
+        here = end if problem.presence == "gathered" else end - start
+        strangers_present += photograph.extra * here
+        strangers_own += photograph.extra * (end - start)
+    presence, alone = strangers_present * MILLION, strangers_own * MILLION
     for person, end in last.items():
+        weight = millionths(problem.weights.get(person, 1))
         came = first[person] if problem.presence == "called" else 0
-        presence += exact(problem.weights.get(person, 1)) * (end - came)
+        presence += weight * (end - came)
+        alone += weight * own[person]
     count = walks(photographs)
-    cost = presence + exact(problem.walk_price) * count
-    return Measure(float(presence), float(presence - own), count, float(cost))
+    cost = presence + millionths(problem.walk_price) * count * MILLION
+    unit = MILLION * MILLION
+    return Measure(presence / unit, (presence - alone) / unit, count, cost / unit)
 
 
 def largest_first(problem: Problem) -> tuple[str, ...]:
@@ -72,5 +79,5 @@ def freed(problem: Problem, order: Sequence[str]) -> tuple[Freed, ...]:
     for position, (photograph, (_, end)) in enumerate(zip(photographs, times, strict=True), 1):
         for person in photograph.people:
             found.pop(person, None)
-            found[person] = Freed(person, position, float(end))
+            found[person] = Freed(person, position, end / MILLION)
     return tuple(found.values())

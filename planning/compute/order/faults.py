@@ -12,10 +12,13 @@ from planning.compute.order.values import (
     First,
     Free,
     Last,
+    Photograph,
     Problem,
     Rule,
 )
 from planning.compute.values import N_
+
+MOST_PLACES = 3
 
 
 def names(problem: Problem) -> dict[str, str]:
@@ -106,11 +109,11 @@ def same_frame(problem: Problem) -> list[Fault]:
 def neighbours(problem: Problem, order: Sequence[str], surely: bool) -> list[Fault]:
     """People to be kept apart who come right after each other in this order."""
     sure = N_(
-        '%(one)s and %(other)s come one after the other in "%(before)s" and "%(after)s": '
+        "%(one)s and %(other)s come one after the other in %(places)s: "
         "no order of this list keeps more people apart."
     )
     unsure = N_(
-        '%(one)s and %(other)s come one after the other in "%(before)s" and "%(after)s": '
+        "%(one)s and %(other)s come one after the other in %(places)s: "
         "no order that keeps them apart was found in the time."
     )
     by_key = {photograph.key: photograph for photograph in problem.photographs}
@@ -119,14 +122,18 @@ def neighbours(problem: Problem, order: Sequence[str], surely: bool) -> list[Fau
     for rule in problem.rules:
         if not isinstance(rule, Apart):
             continue
-        for left, right in pairwise(row):
-            ways = ((rule.one, rule.other), (rule.other, rule.one))
-            if any(one in left.people and other in right.people for one, other in ways):
-                values = {
-                    "one": rule.one,
-                    "other": rule.other,
-                    "before": left.name,
-                    "after": right.name,
-                }
-                found.append(Fault("neighbours", sure if surely else unsure, values, (rule,)))
+        places = [
+            f'"{left.name}" and "{right.name}"'
+            for left, right in pairwise(row)
+            if meet(rule, left, right) or meet(rule, right, left)
+        ]
+        if len(places) > MOST_PLACES:
+            places[MOST_PLACES:] = [f"{len(places) - MOST_PLACES} more places"]
+        if places:
+            values = {"one": rule.one, "other": rule.other, "places": ", then ".join(places)}
+            found.append(Fault("neighbours", sure if surely else unsure, values, (rule,)))
     return found
+
+
+def meet(rule: Apart, left: Photograph, right: Photograph) -> bool:
+    return rule.one in left.people and rule.other in right.people

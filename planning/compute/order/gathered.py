@@ -103,11 +103,19 @@ class Gathered:
         flow = Flow(classes, self.minutes)
         first = flow.denser or flow.smallest()
         self.budget.spend(8 + 1.2 * flow.steps)
-        if first == union or self.budget.over:
+        if first == union:
             return [self.as_block(union, classes)]
+        if self.budget.over:
+            return [self.as_block(union, classes)._replace(low=self.own(classes))]
         inner = {mask: weight for mask, weight in classes.items() if not mask & ~first}
         head = self.split(inner) if flow.denser else [self.as_block(first, inner)]
         return head + self.split(without(classes, first))
+
+    def own(self, classes: Classes) -> int:
+        """What everybody's own photographs take: a bound that needs no decomposition."""
+        return sum(
+            weight * sum(self.minutes[g] for g in bits(mask)) for mask, weight in classes.items()
+        )
 
     def as_block(self, groups: int, classes: Classes) -> Block:
         """With its bound: no part of a block is denser than the whole, so people are freed no
@@ -193,17 +201,21 @@ class Gathered:
         return [mask for mask in masks if not any(m != mask and not m & ~mask for m in masks)]
 
     def plain(self, block: Block) -> tuple[int, tuple[int, ...]]:
-        """Out of time: whoever frees the most for each minute next, without looking ahead."""
-        rest, classes, order, value = block.groups, block.classes, [], 0
+        """Out of time: the most weight for each minute next, without looking ahead."""
+        pull = dict.fromkeys(bits(block.groups), 0)
+        for mask, weight in block.classes.items():
+            for g in bits(mask):
+                pull[g] += weight
+        wish = sorted(pull, key=lambda g: (-pull[g] / self.minutes[g], g))
+        rest, order, ends, now = block.groups, [], {}, 0
         while rest:
-            pull = dict.fromkeys(bits(rest), 0)
-            for mask, weight in classes.items():
-                for g in bits(mask):
-                    pull[g] += weight
-            free = [g for g in pull if not self.before[g] & rest]
-            g = max(free, key=lambda g: (pull[g] / self.minutes[g], -g))
-            value += self.minutes[g] * sum(classes.values())
-            classes = without(classes, 1 << g)
-            order.append(g)
+            g = next(g for g in wish if rest >> g & 1 and not self.before[g] & rest)
+            wish.remove(g)
             rest ^= 1 << g
+            order.append(g)
+            now += self.minutes[g]
+            ends[g] = now
+        value = sum(
+            weight * max(ends[g] for g in bits(mask)) for mask, weight in block.classes.items()
+        )
         return value, tuple(order)

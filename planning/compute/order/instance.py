@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from math import lcm
 
-from planning.compute.order.evaluate import exact
+from planning.compute.order.evaluate import MILLION, millionths
 from planning.compute.order.values import Problem
 
 Classes = dict[int, int]
@@ -55,6 +55,10 @@ def frames_of(problem: Problem) -> tuple[dict[str, int], tuple[int, ...]]:
             frame |= 1 << number.setdefault(person, len(number))
         frames.append(frame)
     return number, tuple(frames)
+
+
+def exact(number: float) -> Fraction:
+    return Fraction(millionths(number), MILLION)
 
 
 def scale(numbers: list[Fraction]) -> int:

@@ -160,13 +160,13 @@ def largest_first(problem: Problem, limits: Limits) -> list[tuple[str, str]]:
     rank = [ranks[size] for size in sizes]
     pairs = [(f, g) for f in range(len(sizes)) for g in range(len(sizes)) if rank[f] < rank[g]]
     pairs.sort(key=lambda pair: (rank[pair[1]] - rank[pair[0]], pair))
-    left = []
+    left, keys = [], problem.keys
     for one, other in pairs:
         if limits.before[other] >> one & 1:
             continue
         trial = limits if not limits.due else limits.copy()
         if not (trial.precede(one, other) and trial.fits()):
-            left.append((problem.keys[one], problem.keys[other]))
+            left.append((keys[one], keys[other]))
             continue
         limits.before, limits.after = trial.before, trial.after
     return left

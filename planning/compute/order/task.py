@@ -92,11 +92,10 @@ def as_task(instance: Instance, limits: Limits, apart: Sequence[tuple[int, int]]
     everybody = sum(instance.classes.values())
     far = max((max(row) for row in instance.walk), default=0)
     penalty = sum(instance.minutes) * everybody + instance.price * far * instance.n + 1
-    jump = tuple(
-        tuple(
-            instance.price * people + penalty * sum(meet(pair, f, g) for pair in apart)
-            for g, people in enumerate(row)
-        )
-        for f, row in enumerate(instance.walk)
-    )
-    return Task(instance, limits, tuple(apart), penalty, jump)
+    jump = [[instance.price * people for people in row] for row in instance.walk]
+    for f, row in enumerate(jump):
+        for one, other in apart:
+            meeting = (other if one >> f & 1 else 0) | (one if other >> f & 1 else 0)
+            for g in bits(meeting):
+                row[g] += penalty
+    return Task(instance, limits, tuple(apart), penalty, tuple(tuple(row) for row in jump))

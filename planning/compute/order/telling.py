@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from planning.compute.order.evaluate import clock, in_order
+from planning.compute.order.evaluate import MILLION, clock, in_order
 from planning.compute.order.values import Answer, Problem
 
 
@@ -21,7 +21,7 @@ def tell(problem: Problem, answer: Answer) -> str:
     for number, (photograph, (start, _)) in enumerate(
         zip(photographs, clock(photographs), strict=True), 1
     ):
-        lines.append(f"{number:3}. {float(start):6.1f} min  {photograph.name}")
+        lines.append(f"{number:3}. {start / MILLION:6.1f} min  {photograph.name}")
     measured = answer.measure
     lines.append(
         f"{measured.waiting_minutes:.1f} guest-minutes of waiting, {measured.walks} walks: "

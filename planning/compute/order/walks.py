@@ -7,7 +7,8 @@ from collections.abc import Sequence
 from planning.compute.order.instance import bits
 from planning.compute.order.task import Task
 
-ROUNDS = 60
+# Rounds of raising potentials, fewer for long lists.
+ROUNDS, PAIRS = 60, 60_000
 
 
 class Walks:
@@ -35,7 +36,7 @@ class Walks:
         nodes = list(range(n))
         best = self.path_bound(tree(self.arcs, nodes, pull)[0], pull)
         step = max(1, best // n)
-        for turn in range(ROUNDS):
+        for turn in range(min(ROUNDS, PAIRS // n**2)):
             total, degree = tree(self.arcs, nodes, pull)
             found = self.path_bound(total, pull)
             if found > best:
