@@ -12,11 +12,18 @@ class Studio(models.Model):
     phone = models.CharField(_("phone on the day"), max_length=40, blank=True)
     email = models.EmailField(_("email"), blank=True)
     home = models.CharField(
-        _("where you set out from"), max_length=120, blank=True, default="",
+        _("where you set out from"),
+        max_length=120,
+        blank=True,
+        default="",
         help_text=_("A town is enough. It names the first and the last drive."),
     )
+    zone = models.CharField(_("your time zone"), max_length=64, default="Europe/London")
     group_minutes = models.DecimalField(
-        _("minutes for a group photograph"), max_digits=3, decimal_places=1, default=2.5,
+        _("minutes for a group photograph"),
+        max_digits=3,
+        decimal_places=1,
+        default=2.5,
         validators=[MinValueValidator(0.5), MaxValueValidator(15)],
         help_text=_("For the photograph itself, before anybody is counted."),
     )

@@ -7,6 +7,7 @@ DJANGO_ALLOWED_HOSTS  comma-separated; naming a host means "online": HTTPS only,
 DJANGO_DEBUG          1 for Django's own error pages; never online
 """
 
+import contextlib
 import os
 from pathlib import Path
 
@@ -23,11 +24,14 @@ DATA_DIR.mkdir(mode=0o700, parents=True, exist_ok=True)
 def kept_secret_key() -> str:
     """The key made on the first run. Losing it ends every sign-in and every couple's link."""
     path = DATA_DIR / "secret_key"
-    try:
-        with path.open("x", opener=lambda name, flags: os.open(name, flags, 0o600)) as file:
-            file.write(get_random_secret_key())
-    except FileExistsError:
-        pass
+    if not path.exists():
+        # Written aside and linked into place, so that no second process reads half a key.
+        draft = path.with_name(f"secret_key.{os.getpid()}")
+        draft.touch(mode=0o600)
+        draft.write_text(get_random_secret_key())
+        with contextlib.suppress(FileExistsError):
+            os.link(draft, path)
+        draft.unlink()
     return path.read_text()
 
 
@@ -35,7 +39,9 @@ SECRET_KEY = os.environ.get("DJANGO_SECRET_KEY") or kept_secret_key()
 DEBUG = os.environ.get("DJANGO_DEBUG") == "1"
 
 LOOPBACK = ["localhost", "127.0.0.1", "[::1]"]
-named_hosts = [h.strip() for h in os.environ.get("DJANGO_ALLOWED_HOSTS", "").split(",") if h.strip()]
+named_hosts = [
+    h.strip() for h in os.environ.get("DJANGO_ALLOWED_HOSTS", "").split(",") if h.strip()
+]
 ONLINE = any(host not in LOOPBACK for host in named_hosts)
 ALLOWED_HOSTS = named_hosts or LOOPBACK
 
@@ -135,8 +141,8 @@ TIME_ZONE = "UTC"
 
 STATIC_URL = "/static/"
 STATICFILES_DIRS = [BASE_DIR / "static"]
-STATIC_ROOT = DATA_DIR / "static"
-WHITENOISE_USE_FINDERS = True  # no collectstatic step to forget
+STATIC_ROOT = None  # whitenoise serves the finders' files; there is no collectstatic step
+WHITENOISE_USE_FINDERS = True
 WHITENOISE_AUTOREFRESH = DEBUG
 
 CRISPY_ALLOWED_TEMPLATE_PACKS = "bootstrap5"

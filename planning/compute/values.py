@@ -20,7 +20,7 @@ def N_(text: str) -> str:  # noqa: N802 - gettext's own name for "translate this
 
 @dataclass(frozen=True, slots=True)
 class Spot:
-    """A point on the ground: latitude and longitude in degrees, north and east positive (WGS 84)."""
+    """A point on the ground (WGS 84): degrees, north and east positive."""
 
     latitude: float
     longitude: float
@@ -90,16 +90,22 @@ class Group:
 
 @dataclass(frozen=True, slots=True)
 class MustHave:
+    """`says` is the kind in the reader's words."""
+
     text: str
     kind: str = ""
+    says: str = ""
 
 
 @dataclass(frozen=True, slots=True)
 class Care:
+    """What to care for about a person; `says` is the kind in the reader's words."""
+
     kind: str
     person: str
     other: str = ""
     note: str = ""
+    says: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -125,13 +131,18 @@ class DayBrief:
 
 @dataclass(frozen=True, slots=True)
 class Brief:
-    """Everything a plan rests on, read once from the database."""
+    """Everything a plan rests on, read once from the database.
+
+    `meeting_at` and `visit_at` are local times of the wedding's zone; `changed_at` (UTC) is when
+    the couple last kept anything.
+    """
 
     wedding: str
     partners: tuple[Partner, ...]
     zone: str
     style: str = "one_place"
     days: tuple[DayBrief, ...] = ()
+    loose_moments: tuple[Moment, ...] = ()
     places: tuple[Place, ...] = ()
     legs: tuple[Leg, ...] = ()
     contacts: tuple[Contact, ...] = ()
@@ -146,6 +157,10 @@ class Brief:
     home: str = ""
     group_base_minutes: float = 2.5
     group_person_minutes: float = 0.1
+    meeting_at: datetime | None = None
+    visit_at: datetime | None = None
+    answers_due: date | None = None
+    changed_at: datetime | None = None
 
     @property
     def names(self) -> str:
@@ -187,7 +202,8 @@ class Block:
 
     @property
     def minutes(self) -> int:
-        return round((self.end - self.start).total_seconds() / 60)
+        """Minutes that pass; two times of one zone, subtracted, would forget a clock change."""
+        return round((self.end.timestamp() - self.start.timestamp()) / 60)
 
 
 @dataclass(frozen=True, slots=True)
@@ -219,14 +235,25 @@ class Finding:
 
 
 @dataclass(frozen=True, slots=True)
+class Shortfall:
+    """What must happen between two fixed times takes `short_minutes` longer than there is."""
+
+    after: Block
+    before: Block
+    between: tuple[Block, ...]
+    short_minutes: int
+
+
+@dataclass(frozen=True, slots=True)
 class Day:
-    """One date, planned."""
+    """One date, planned. `unknown_drives` are pairs of places (None: home) nobody timed yet."""
 
     brief: DayBrief
     blocks: tuple[Block, ...] = ()
     light: tuple[LightSheet, ...] = ()
     leave_home: datetime | None = None
-    findings: tuple[Finding, ...] = ()
+    shortfalls: tuple[Shortfall, ...] = ()
+    unknown_drives: tuple[tuple[Place | None, Place | None], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -240,4 +267,4 @@ class Plan:
 
     @property
     def group_minutes(self) -> float:
-        return sum(turn.minutes for turn in self.turns)
+        return round(sum(turn.minutes for turn in self.turns), 1)

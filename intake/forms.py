@@ -1,0 +1,337 @@
+"""One form for each kind of row the couple fill in. Cleaning only; saving is in answers.py."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import Any
+
+from django import forms
+from django.forms.models import model_to_dict
+from django.utils.translation import gettext_lazy as _
+
+from . import models as m
+from .names import split_names
+
+MANY_PEOPLE = 400
+DATE_FORMATS = ["%Y-%m-%d", "%d/%m/%Y", "%d.%m.%Y", "%d %B %Y", "%d %b %Y", "%A %d %B %Y"]
+TIME_FORMATS = ["%H:%M", "%H.%M", "%H:%M:%S", "%I:%M %p", "%I %p", "%I%p"]
+
+
+class KeyField(forms.SlugField):
+    """Which row this is. It is no answer, so a row with nothing else in it stays empty."""
+
+    widget = forms.HiddenInput
+
+    def has_changed(self, initial: Any, data: Any) -> bool:
+        return False
+
+
+class RowForm(forms.ModelForm):
+    """A row of a list. `wedding` narrows choices to the couple's own days and places."""
+
+    key = KeyField(max_length=40, required=False)
+    fixed: dict[str, str] = {}  # values of the model that this form always sets
+    first_rows: tuple[dict[str, str], ...] = ({},)  # what an empty list begins with
+
+    def __init__(self, *args: Any, wedding: m.Wedding, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.wedding = wedding
+        for field in self.fields.values():
+            field.error_messages |= {
+                "required": _("%(label)s: enter something here.") % {"label": field.label},
+                "max_length": _(
+                    "Shorten this to %(limit_value)d characters; it has %(show_value)d."
+                ),
+            }
+
+    @classmethod
+    def stored(cls, wedding: m.Wedding) -> Iterable[m.Row]:
+        if wedding.pk is None:
+            return []
+        return cls._meta.model.objects.filter(wedding=wedding, **cls.fixed)
+
+    @classmethod
+    def read(cls, row: m.Row) -> dict[str, Any]:
+        return model_to_dict(row, cls._meta.fields)
+
+    def write(self, key: str, values: dict[str, Any]) -> None:
+        rows = self._meta.model.objects
+        rows.update_or_create(wedding=self.wedding, key=key, defaults=values)
+
+    def remove(self, key: str) -> None:
+        self._meta.model.objects.filter(wedding=self.wedding, key=key).delete()
+
+    def always(self) -> dict[str, Any]:
+        """What the row is saved with besides what was typed."""
+        return dict(self.fixed)
+
+    def validate_unique(self) -> None:
+        """The key decides which row is saved; another row with it is this row."""
+
+
+class PartnerForm(RowForm):
+    class Meta:
+        model = m.Partner
+        fields = ("key", "name", "called", "word", "phone", "email")
+        labels = {
+            "name": _("Full name"),
+            "called": _("What you are called"),
+            "word": _("What we should call you"),
+            "phone": _("Mobile phone"),
+            "email": _("Email"),
+        }
+        help_texts = {
+            "called": _("The name your friends use."),
+            "word": _("Bride, groom, partner, or a word of your own."),
+            "phone": _("For the day itself, if plans change."),
+        }
+        widgets = {
+            "name": forms.TextInput({"autocomplete": "off", "spellcheck": "false"}),
+            "called": forms.TextInput({"spellcheck": "false"}),
+            "phone": forms.TextInput({"type": "tel", "autocomplete": "off"}),
+            "email": forms.EmailInput({"autocomplete": "off"}),
+        }
+
+
+class MattersForm(forms.ModelForm):
+    class Meta:
+        model = m.Wedding
+        fields = ("matters",)
+        labels = {"matters": _("What matters most to you about the day?")}
+        help_texts = {"matters": _("If one thing is photographed well, what should it be?")}
+        widgets = {"matters": forms.Textarea({"rows": 4})}
+
+
+class AnythingElseForm(forms.ModelForm):
+    class Meta:
+        model = m.Wedding
+        fields = ("anything_else",)
+        labels = {"anything_else": _("Anything else we should know")}
+        widgets = {"anything_else": forms.Textarea({"rows": 4})}
+
+
+class DayForm(RowForm):
+    date = forms.DateField(
+        label=_("Date"),
+        input_formats=DATE_FORMATS,
+        widget=forms.DateInput({"type": "date"}, format="%Y-%m-%d"),
+        error_messages={"invalid": _("Enter a date that exists, like 12 June 2027.")},
+    )
+
+    class Meta:
+        model = m.Day
+        fields = ("key", "date", "title")
+        labels = {"title": _("What happens that day")}
+        help_texts = {"title": _("Only if there is more than one day.")}
+
+
+class MomentForm(RowForm):
+    first_rows = ({"kind": m.MomentKind.CEREMONY}, {"kind": m.MomentKind.MEAL})
+    at = forms.TimeField(
+        label=_("Time"),
+        required=False,
+        input_formats=TIME_FORMATS,
+        widget=forms.TimeInput({"type": "time"}, format="%H:%M"),
+        error_messages={"invalid": _("Enter a time like 14:30.")},
+    )
+
+    class Meta:
+        model = m.Moment
+        fields = ("key", "kind", "title", "at", "unknown", "day", "place")
+        labels = {
+            "kind": _("What"),
+            "title": _("In your words"),
+            "unknown": _("We do not know yet"),
+            "day": _("Which day"),
+            "place": _("Where"),
+        }
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.fields["day"].queryset = self.wedding.days.all()
+        self.fields["place"].queryset = self.wedding.places.all()
+        self.fields["day"].empty_label = self.fields["place"].empty_label = _("not said")
+        if len(self.wedding.days.all()) < 2:
+            del self.fields["day"]
+        if not self.wedding.places.all():
+            del self.fields["place"]
+
+    def always(self) -> dict[str, Any]:
+        return {} if "day" in self.fields else {"day": self.wedding.days.first()}
+
+    def clean(self) -> dict[str, Any]:
+        data = super().clean()
+        if data.get("kind") and not data.get("at") and not data.get("unknown"):
+            if "at" not in self.errors:
+                self.add_error("at", _("Enter the time, or tick “We do not know yet”."))
+        elif data.get("at") and data.get("unknown"):
+            self.add_error("unknown", _("Take the tick out, or take the time out."))
+        return data
+
+
+class PlaceForm(RowForm):
+    uses = forms.MultipleChoiceField(
+        label=_("What happens there"),
+        required=False,
+        choices=m.Use.choices,
+        widget=forms.CheckboxSelectMultiple,
+    )
+
+    class Meta:
+        model = m.Place
+        fields = (
+            "key",
+            "name",
+            "uses",
+            "address",
+            "coordinator",
+            "coordinator_phone",
+            "coordinator_email",
+            "wet_plan",
+            "not_allowed",
+            "note",
+        )
+        labels = {
+            "name": _("Name of the place"),
+            "address": _("Address"),
+            "coordinator": _("Who is in charge there"),
+            "coordinator_phone": _("Their phone"),
+            "coordinator_email": _("Their email"),
+            "wet_plan": _("Where to go if it rains"),
+            "not_allowed": _("What is not allowed"),
+            "note": _("Anything else about it"),
+        }
+        help_texts = {
+            "wet_plan": _("For portraits and group photographs: a barn, a hall, a covered step."),
+            "not_allowed": _("Flash in church, confetti, a lawn nobody may stand on."),
+        }
+        widgets = {
+            "address": forms.Textarea({"rows": 3, "autocomplete": "street-address"}),
+            "coordinator_phone": forms.TextInput({"type": "tel", "autocomplete": "off"}),
+            "coordinator_email": forms.EmailInput({"autocomplete": "off"}),
+            "wet_plan": forms.Textarea({"rows": 2}),
+            "not_allowed": forms.Textarea({"rows": 2}),
+            "note": forms.Textarea({"rows": 2}),
+        }
+
+
+class ContactForm(RowForm):
+    fixed = {"listed_as": m.Contact.List.CONTACT}
+
+    class Meta:
+        model = m.Contact
+        fields = ("key", "name", "role", "phone")
+        labels = {"name": _("Name"), "role": _("Who they are"), "phone": _("Phone")}
+        widgets = {"phone": forms.TextInput({"type": "tel", "autocomplete": "off"})}
+
+
+class HelperForm(RowForm):
+    fixed = {"listed_as": m.Contact.List.HELPER}
+
+    class Meta:
+        model = m.Contact
+        fields = ("key", "name", "side", "phone")
+        labels = {"name": _("Name"), "side": _("Whose faces they know"), "phone": _("Phone")}
+        widgets = ContactForm.Meta.widgets
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        shorts = [partner.short for partner in self.wedding.partners.all()][:2]
+        sides = [m.Contact.Side.FIRST, m.Contact.Side.SECOND]
+        self.fields["side"].choices = [
+            (m.Contact.Side.BOTH, _("Both sides")),
+            *(
+                (side, _("%(name)s’s side") % {"name": short})
+                for side, short in zip(sides, shorts, strict=False)
+            ),
+        ]
+
+
+class SupplierForm(RowForm):
+    fixed = {"listed_as": m.Contact.List.SUPPLIER}
+
+    class Meta:
+        model = m.Contact
+        fields = ("key", "role", "name", "phone")
+        labels = {"role": _("What they do"), "name": _("Name"), "phone": _("Phone")}
+        widgets = ContactForm.Meta.widgets
+
+
+class GroupForm(RowForm):
+    extra = forms.IntegerField(
+        label=_("And how many more nobody needs to name"),
+        required=False,
+        min_value=0,
+        max_value=MANY_PEOPLE,
+        help_text=_("For “everybody”: the number of guests is enough."),
+    )
+
+    class Meta:
+        model = m.Group
+        fields = ("key", "title", "people", "extra", "wish")
+        labels = {
+            "title": _("Title"),
+            "people": _("People, one name a line"),
+            "wish": _("How much it matters"),
+        }
+        help_texts = {"title": _("For example “Both sets of parents”.")}
+        widgets = {"people": forms.Textarea({"rows": 4, "spellcheck": "false"})}
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.fields["wish"].choices = m.Group.Wish.choices
+        self.fields["wish"].initial = m.Group.Wish.MUST
+
+    def clean_people(self) -> str:
+        names = split_names(self.cleaned_data["people"])
+        if len(names) > MANY_PEOPLE:
+            raise forms.ValidationError(
+                _("%(count)s names are more than one photograph holds. Give the number instead.")
+                % {"count": len(names)}
+            )
+        return "\n".join(names)
+
+    def clean_extra(self) -> int:
+        return self.cleaned_data["extra"] or 0
+
+    def clean(self) -> dict[str, Any]:
+        data = super().clean()
+        nobody = not data.get("people") and not data.get("extra")
+        if nobody and not {"people", "extra"} & set(self.errors):
+            self.add_error("people", _("Enter who is in it, or how many people."))
+        return data
+
+
+class MustHaveForm(RowForm):
+    class Meta:
+        model = m.MustHave
+        fields = ("key", "text", "kind")
+        labels = {"text": _("The photograph"), "kind": _("When")}
+        help_texts = {"text": _("For example “Grandad’s watch on my wrist”.")}
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.fields["kind"].choices = [("", _("Whenever it fits")), *m.MomentKind.choices]
+
+
+class CareNoteForm(RowForm):
+    class Meta:
+        model = m.CareNote
+        fields = ("key", "person", "kind", "other", "note")
+        labels = {
+            "person": _("Who"),
+            "kind": _("What we should know"),
+            "other": _("With whom"),
+            "note": _("In your words"),
+        }
+        help_texts = {
+            "person": _("The name as in the group photographs."),
+            "other": _("Only if two people must not share a frame."),
+        }
+        widgets = {"note": forms.Textarea({"rows": 2})}
+
+    def clean(self) -> dict[str, Any]:
+        data = super().clean()
+        if data.get("kind") == m.CareNote.Kind.APART and not data.get("other"):
+            self.add_error("other", _("Enter the name of the other person."))
+        return data

@@ -1,0 +1,73 @@
+"""The couple's private link: who may open which questionnaire."""
+
+from __future__ import annotations
+
+import base64
+
+from django.conf import settings
+from django.core import signing
+from django.http import Http404, HttpRequest, HttpResponse
+from django.urls import reverse
+from django.utils.crypto import constant_time_compare, salted_hmac
+
+from .models import Wedding, new_nonce
+
+COOKIE = "__Secure-couple" if settings.ONLINE else "couple"
+COOKIE_SECONDS = 400 * 24 * 3600  # the longest that browsers keep a cookie (RFC 6265bis)
+TOKEN_BYTES = 20  # 160 bits
+
+
+def link_token(wedding: Wedding) -> str:
+    """Derived from the secret key, so that the database alone reveals no link."""
+    value = f"{wedding.public_id}:{wedding.link_nonce}"
+    digest = salted_hmac("intake.link", value, algorithm="sha256").digest()
+    return base64.urlsafe_b64encode(digest[:TOKEN_BYTES]).decode().rstrip("=")
+
+
+def link_path(wedding: Wedding) -> str:
+    return reverse("open_link", args=[wedding.public_id, link_token(wedding)])
+
+
+def make_new_link(wedding: Wedding) -> None:
+    """A new nonce: the old link and every cookie it gave are dead."""
+    wedding.link_nonce = new_nonce()
+    wedding.save(update_fields=["link_nonce"])
+
+
+def wedding_for_token(public_id: str, token: str) -> Wedding:
+    """The wedding of a link, or Http404 for a wrong, old or cut-off one."""
+    wedding = Wedding.objects.filter(public_id=public_id).first()
+    if wedding is None or not constant_time_compare(link_token(wedding), token):
+        raise Http404("link")
+    return wedding
+
+
+def wedding_for_request(request: HttpRequest, public_id: str) -> Wedding:
+    """The wedding if the couple's cookie or the photographer's sign-in opens it, or Http404."""
+    wedding = Wedding.objects.filter(public_id=public_id).first()
+    if wedding is not None and (request.user.is_authenticated or _has_cookie(request, wedding)):
+        return wedding
+    raise Http404("link")
+
+
+def _has_cookie(request: HttpRequest, wedding: Wedding) -> bool:
+    try:
+        token = signing.loads(
+            request.COOKIES.get(COOKIE, ""), salt="intake.cookie", max_age=COOKIE_SECONDS
+        )
+    except signing.BadSignature:
+        return False
+    return isinstance(token, str) and constant_time_compare(token, link_token(wedding))
+
+
+def give_cookie(response: HttpResponse, wedding: Wedding) -> HttpResponse:
+    response.set_cookie(
+        COOKIE,
+        signing.dumps(link_token(wedding), salt="intake.cookie"),
+        max_age=COOKIE_SECONDS,
+        path=reverse("steps", args=[wedding.public_id]),
+        secure=settings.ONLINE,
+        httponly=True,
+        samesite="Lax",
+    )
+    return response

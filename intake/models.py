@@ -1,0 +1,218 @@
+"""The couple's words, as typed. Nothing here is computed and nothing here is the photographer's."""
+
+import secrets
+
+from django.db import models
+from django.utils.formats import date_format
+from django.utils.translation import gettext_lazy as _
+
+
+def new_public_id() -> str:
+    return secrets.token_hex(5)
+
+
+def new_nonce() -> str:
+    return secrets.token_hex(16)
+
+
+def new_key() -> str:
+    return secrets.token_hex(6)
+
+
+class MomentKind(models.TextChoices):
+    GETTING_READY = "getting_ready", _("Getting ready")
+    CEREMONY = "ceremony", _("Ceremony")
+    CONGRATULATIONS = "congratulations", _("Congratulations, confetti")
+    DRINKS = "drinks", _("Drinks")
+    MEAL = "meal", _("Meal")
+    SPEECHES = "speeches", _("Speeches")
+    CAKE = "cake", _("Cake")
+    DANCE = "dance", _("First dance")
+    PARTY = "party", _("Party")
+    END = "end", _("The end")
+    OTHER = "other", _("Something else")
+
+
+class Use(models.TextChoices):
+    GETTING_READY = "getting_ready", _("Getting ready")
+    CEREMONY = "ceremony", _("Ceremony")
+    GROUPS = "groups", _("Group photographs")
+    PORTRAITS = "portraits", _("Portraits of the two of you")
+    MEAL = "meal", _("Drinks and meal")
+    PARTY = "party", _("Party")
+
+
+class Wedding(models.Model):
+    public_id = models.SlugField(max_length=24, unique=True, default=new_public_id, editable=False)
+    link_nonce = models.CharField(max_length=64, default=new_nonce, editable=False)
+    zone = models.CharField(_("time zone"), max_length=64, default="Europe/London")
+    answers_due = models.DateField(_("please send answers by"), null=True, blank=True)
+    matters = models.TextField(_("what matters most"), max_length=5000, blank=True)
+    anything_else = models.TextField(_("anything else"), max_length=5000, blank=True)
+    sent_at = models.DateTimeField(null=True, blank=True, editable=False)
+    created_at = models.DateTimeField(auto_now_add=True)
+
+    class Meta:
+        ordering = ["pk"]
+        verbose_name = _("wedding")
+
+    def __str__(self) -> str:
+        return self.names
+
+    @property
+    def names(self) -> str:
+        return " & ".join(partner.short for partner in self.partners.all())
+
+    @property
+    def dates(self) -> list:
+        return [day.date for day in self.days.all()]
+
+
+class Row(models.Model):
+    """A row of one of the couple's lists.
+
+    `key` is made where the row is first shown, so that the same form posted twice, or by both
+    partners, changes one row and never makes two.
+    """
+
+    wedding = models.ForeignKey(Wedding, models.CASCADE, related_name="%(class)ss")
+    key = models.SlugField(max_length=40, default=new_key)
+    position = models.PositiveIntegerField(default=0)
+
+    class Meta:
+        abstract = True
+        ordering = ["position", "pk"]
+        constraints = [
+            models.UniqueConstraint(fields=["wedding", "key"], name="%(class)s_key_once")
+        ]
+
+
+class Partner(Row):
+    name = models.CharField(_("full name"), max_length=120)
+    called = models.CharField(_("what you are called"), max_length=60, blank=True)
+    word = models.CharField(_("word we should use"), max_length=40, blank=True)
+    phone = models.CharField(_("phone"), max_length=40, blank=True)
+    email = models.EmailField(_("email"), blank=True)
+
+    def __str__(self) -> str:
+        return self.name
+
+    @property
+    def short(self) -> str:
+        return self.called or self.name.split(" ")[0]
+
+
+class Day(Row):
+    date = models.DateField(_("date"))
+    title = models.CharField(_("what happens that day"), max_length=80, blank=True)
+
+    class Meta(Row.Meta):
+        ordering = ["date", "pk"]
+
+    def __str__(self) -> str:
+        return date_format(self.date, "l j F Y")
+
+
+class Place(Row):
+    name = models.CharField(_("name of the place"), max_length=120)
+    uses = models.JSONField(_("what happens there"), default=list, blank=True)
+    address = models.TextField(_("address"), max_length=500, blank=True)
+    coordinator = models.CharField(_("who is in charge there"), max_length=120, blank=True)
+    coordinator_phone = models.CharField(_("their phone"), max_length=40, blank=True)
+    coordinator_email = models.EmailField(_("their email"), blank=True)
+    wet_plan = models.TextField(_("where to go if it rains"), max_length=1000, blank=True)
+    not_allowed = models.TextField(_("what is not allowed"), max_length=1000, blank=True)
+    note = models.TextField(_("anything else about it"), max_length=1000, blank=True)
+
+    def __str__(self) -> str:
+        return self.name
+
+
+class Moment(Row):
+    day = models.ForeignKey(Day, models.SET_NULL, null=True, blank=True, related_name="moments")
+    kind = models.CharField(_("what"), max_length=20, choices=MomentKind.choices)
+    title = models.CharField(_("in your words"), max_length=120, blank=True)
+    at = models.TimeField(_("when"), null=True, blank=True)
+    unknown = models.BooleanField(_("not known yet"), default=False)
+    place = models.ForeignKey(Place, models.SET_NULL, null=True, blank=True, related_name="moments")
+
+    def __str__(self) -> str:
+        return self.title or self.get_kind_display()
+
+
+class Contact(Row):
+    class List(models.TextChoices):
+        CONTACT = "contact", _("Somebody to ring")
+        HELPER = "helper", _("Helper who knows faces")
+        SUPPLIER = "supplier", _("Supplier")
+
+    class Side(models.TextChoices):
+        BOTH = "both", _("both sides")
+        FIRST = "first", _("first partner's side")
+        SECOND = "second", _("second partner's side")
+
+    listed_as = models.CharField(max_length=10, choices=List.choices, editable=False)
+    name = models.CharField(_("name"), max_length=120)
+    role = models.CharField(_("role"), max_length=80, blank=True)
+    side = models.CharField(_("side"), max_length=10, choices=Side.choices, default=Side.BOTH)
+    phone = models.CharField(_("phone"), max_length=40, blank=True)
+    email = models.EmailField(_("email"), blank=True)
+
+    def __str__(self) -> str:
+        return self.name
+
+
+class Group(Row):
+    class Wish(models.TextChoices):
+        MUST = "must", _("must have")
+        NICE = "nice", _("nice to have")
+
+    title = models.CharField(_("title"), max_length=120)
+    people = models.TextField(_("people, one name a line"), max_length=40_000, blank=True)
+    extra = models.PositiveIntegerField(_("people nobody needs to name"), default=0)
+    wish = models.CharField(_("how much it matters"), max_length=4, choices=Wish.choices)
+
+    def __str__(self) -> str:
+        return self.title
+
+
+class MustHave(Row):
+    text = models.CharField(_("photograph"), max_length=300)
+    kind = models.CharField(_("when"), max_length=20, choices=MomentKind.choices, blank=True)
+
+    def __str__(self) -> str:
+        return self.text
+
+
+class CareNote(Row):
+    class Kind(models.TextChoices):
+        SEAT = "seat", _("cannot stand long")
+        STEP_FREE = "step_free", _("needs step-free ground")
+        CHILD = "child", _("is a child")
+        GRIEVES = "grieves", _("grieves")
+        APART = "apart", _("must not share a frame with")
+        NO_PHOTO = "no_photo", _("does not want to be photographed")
+        OTHER = "other", _("something else")
+
+    person = models.CharField(_("who"), max_length=120)
+    kind = models.CharField(_("what we should know"), max_length=10, choices=Kind.choices)
+    other = models.CharField(_("with whom"), max_length=120, blank=True)
+    note = models.TextField(_("in your words"), max_length=1000, blank=True)
+
+    def __str__(self) -> str:
+        return self.person
+
+
+class StepState(models.Model):
+    """When the couple last kept a step, and what they had typed if it could not be kept yet."""
+
+    wedding = models.ForeignKey(Wedding, models.CASCADE, related_name="steps")
+    slug = models.SlugField(max_length=20)
+    saved_at = models.DateTimeField(null=True, blank=True)
+    draft = models.JSONField(null=True, blank=True)
+
+    class Meta:
+        constraints = [models.UniqueConstraint(fields=["wedding", "slug"], name="step_once")]
+
+    def __str__(self) -> str:
+        return self.slug

@@ -1,0 +1,134 @@
+"""The questionnaire as one ordered table: its steps, and the forms of each."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from django import forms
+from django.utils.functional import Promise
+from django.utils.translation import gettext_lazy as _
+
+from . import forms as f
+
+
+@dataclass(frozen=True)
+class Part:
+    """One form of a step (`rows` False), or a list of rows that can grow."""
+
+    prefix: str
+    form: type[forms.Form]
+    one: Promise | str = ""  # what one row is
+    title: Promise | str = ""
+    hint: Promise | str = ""
+    add: Promise | str = ""  # the words on "add another"; none for a fixed number of rows
+    rows: bool = True
+
+
+@dataclass(frozen=True)
+class Step:
+    slug: str
+    title: Promise
+    hint: Promise
+    intro: Promise
+    parts: tuple[Part, ...]
+
+
+STEPS: tuple[Step, ...] = (
+    Step(
+        "two-of-you",
+        _("The two of you"),
+        _("Names, how to reach you, what matters most"),
+        _("So that we write your names as you do, and can ring you if the day changes."),
+        (
+            Part("partners", f.PartnerForm, _("Partner")),
+            Part("wedding", f.MattersForm, rows=False),
+        ),
+    ),
+    Step(
+        "day",
+        _("The day"),
+        _("The date, and the times you know already"),
+        _("Times you do not know yet are fine: say so, and come back when you do."),
+        (
+            Part("days", f.DayForm, _("Day"), _("Your day, or days"), add=_("Add another day")),
+            Part(
+                "moments",
+                f.MomentForm,
+                _("Time"),
+                _("Times"),
+                _("One line for each thing with a time: the ceremony first, then the meal."),
+                _("Add another time"),
+            ),
+        ),
+    ),
+    Step(
+        "places",
+        _("Places"),
+        _("Where things happen, and where to go if it rains"),
+        _("A place for each thing: where you get ready, the ceremony, the meal."),
+        (Part("places", f.PlaceForm, _("Place"), add=_("Add another place")),),
+    ),
+    Step(
+        "people",
+        _("People"),
+        _("Who to ring, and who knows everyone’s face"),
+        _("We ring these people on the day only if we cannot find you."),
+        (
+            Part(
+                "helpers",
+                f.HelperForm,
+                _("Helper"),
+                _("Helpers who know faces"),
+                _("One on each side, to fetch people for the group photographs."),
+                _("Add another helper"),
+            ),
+            Part(
+                "contacts",
+                f.ContactForm,
+                _("Person"),
+                _("People to ring"),
+                _("Parents, witnesses, whoever runs the day for you."),
+                _("Add another person"),
+            ),
+            Part(
+                "suppliers",
+                f.SupplierForm,
+                _("Supplier"),
+                _("Others who work that day"),
+                _("Film, flowers, music, hair: so that we stay out of each other’s way."),
+                _("Add another supplier"),
+            ),
+        ),
+    ),
+    Step(
+        "groups",
+        _("Group photographs"),
+        _("Who stands with whom"),
+        _(
+            "Photographers reckon three to five minutes for each, so about eight is what most "
+            "days have room for. Begin with the ones you would miss."
+        ),
+        (Part("groups", f.GroupForm, _("Group"), add=_("Add another group")),),
+    ),
+    Step(
+        "photographs",
+        _("Photographs you want"),
+        _("The few you would miss most"),
+        _("Not everything: we know to photograph the kiss. Only what we could not guess."),
+        (Part("musthaves", f.MustHaveForm, _("Photograph"), add=_("Add another photograph")),),
+    ),
+    Step(
+        "care",
+        _("What we should know"),
+        _("Only your photographer reads this"),
+        _(
+            "Somebody who cannot stand long, parents who should not share a frame, a guest "
+            "who does not want to be photographed. It is never printed on a page for others."
+        ),
+        (
+            Part("carenotes", f.CareNoteForm, _("Note"), add=_("Add another note")),
+            Part("wedding", f.AnythingElseForm, rows=False),
+        ),
+    ),
+)
+BY_SLUG = {step.slug: step for step in STEPS}

@@ -1,0 +1,162 @@
+"""The crossing: database rows become frozen values. The only file that knows both worlds."""
+
+from __future__ import annotations
+
+from datetime import UTC, datetime
+from zoneinfo import ZoneInfo
+
+from intake import models as words
+from intake.names import split_names
+from studio.models import Studio
+
+from .compute.values import (
+    Brief,
+    Care,
+    Contact,
+    DayBrief,
+    Group,
+    Leg,
+    Moment,
+    MustHave,
+    Partner,
+    Place,
+    Spot,
+)
+from .models import Decisions
+
+READ_WITH = (
+    "partners",
+    "days__hours",
+    "moments",
+    "places__spot",
+    "contacts",
+    "groups",
+    "musthaves",
+    "carenotes",
+    "steps",
+    "drives",
+)
+
+
+def load_brief(wedding: words.Wedding) -> Brief:
+    """Read everything a plan rests on, in a fixed number of queries."""
+    wedding = (
+        words.Wedding.objects.select_related("decisions")
+        .prefetch_related(*READ_WITH)
+        .get(pk=wedding.pk)
+    )
+    studio = Studio.get()
+    decisions = getattr(wedding, "decisions", None) or Decisions()
+    keys = {place.pk: place.key for place in wedding.places.all()}
+    days = tuple(_day(day, wedding, keys) for day in wedding.days.all())
+    return Brief(
+        wedding=wedding.public_id,
+        partners=tuple(
+            Partner(p.name, p.short, p.word, p.phone, p.email) for p in wedding.partners.all()
+        ),
+        zone=wedding.zone,
+        style=decisions.style,
+        days=days,
+        loose_moments=tuple(
+            _moment(m, keys) for m in wedding.moments.all() if m.day_id is None and len(days) != 1
+        ),
+        places=tuple(_place(place) for place in wedding.places.all()),
+        legs=tuple(
+            Leg(keys.get(d.origin_id), keys.get(d.destination_id), d.map_minutes)
+            for d in wedding.drives.all()
+        ),
+        contacts=_contacts(wedding, words.Contact.List.CONTACT),
+        helpers=_contacts(wedding, words.Contact.List.HELPER),
+        suppliers=_contacts(wedding, words.Contact.List.SUPPLIER),
+        groups=tuple(_group(group) for group in wedding.groups.all()),
+        must_haves=tuple(
+            MustHave(m.text, m.kind, m.get_kind_display()) for m in wedding.musthaves.all()
+        ),
+        cares=tuple(
+            Care(c.kind, c.person, c.other, c.note, c.get_kind_display())
+            for c in wedding.carenotes.all()
+        ),
+        matters=wedding.matters,
+        anything_else=wedding.anything_else,
+        saved_steps=frozenset(s.slug for s in wedding.steps.all() if s.saved_at),
+        home=studio.home,
+        group_base_minutes=float(studio.group_minutes),
+        group_person_minutes=studio.person_seconds / 60,
+        meeting_at=_local(decisions.meeting_at, wedding),
+        visit_at=_local(decisions.visit_at, wedding),
+        answers_due=wedding.answers_due,
+        changed_at=_changed_at(wedding),
+    )
+
+
+def _local(at: datetime | None, wedding: words.Wedding) -> datetime | None:
+    return at.astimezone(ZoneInfo(wedding.zone)) if at else None
+
+
+def _changed_at(wedding: words.Wedding) -> datetime:
+    kept = [step.saved_at for step in wedding.steps.all()]
+    times = [at for at in (wedding.created_at, wedding.sent_at, *kept) if at]
+    return max(times).astimezone(UTC)
+
+
+def _day(day: words.Day, wedding: words.Wedding, keys: dict[int, str]) -> DayBrief:
+    only_day = len(wedding.days.all()) == 1
+    hours = getattr(day, "hours", None)
+    moments = [
+        _moment(m, keys)
+        for m in wedding.moments.all()
+        if m.day_id == day.pk or (m.day_id is None and only_day)
+    ]
+    return DayBrief(
+        key=day.key,
+        date=day.date,
+        title=day.title,
+        starts=hours.starts if hours else None,
+        ends=hours.ends if hours else None,
+        moments=tuple(moments),
+    )
+
+
+def _moment(moment: words.Moment, keys: dict[int, str]) -> Moment:
+    return Moment(
+        key=moment.key,
+        kind=moment.kind,
+        title=str(moment),
+        at=None if moment.unknown else moment.at,
+        unknown=moment.unknown,
+        place=keys.get(moment.place_id),
+    )
+
+
+def _place(place: words.Place) -> Place:
+    spot = getattr(place, "spot", None)
+    in_charge = (place.coordinator, place.coordinator_phone, place.coordinator_email)
+    return Place(
+        key=place.key,
+        name=place.name,
+        uses=frozenset(place.uses),
+        address=place.address,
+        spot=Spot(spot.latitude, spot.longitude) if spot else None,
+        coordinator=Contact(in_charge[0], "", "", *in_charge[1:]) if any(in_charge) else None,
+        wet_plan=place.wet_plan,
+        not_allowed=place.not_allowed,
+        note=place.note,
+    )
+
+
+def _contacts(wedding: words.Wedding, listed_as: str) -> tuple[Contact, ...]:
+    return tuple(
+        Contact(c.name, c.role, c.side, c.phone, c.email)
+        for c in wedding.contacts.all()
+        if c.listed_as == listed_as
+    )
+
+
+def _group(group: words.Group) -> Group:
+    return Group(
+        key=group.key,
+        title=group.title,
+        people=tuple(split_names(group.people)),
+        extra=group.extra,
+        must=group.wish == words.Group.Wish.MUST,
+    )

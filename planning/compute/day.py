@@ -1,0 +1,65 @@
+"""The table of contents of the product: a brief goes in, a plan comes out."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import UTC, datetime, timedelta
+
+from .chain import find_place
+from .findings import find_all
+from .groups import order_groups, with_clock
+from .light import sun_events
+from .light.hours import FIRST_YEAR, LAST_YEAR
+from .timeline import lay_out
+from .values import Brief, Day, DayBrief, LightSheet, Place, Plan, Turn
+
+MINUTE = timedelta(minutes=1)
+
+
+def plan_wedding(brief: Brief) -> Plan:
+    """Plan every day of a wedding; nothing in the plan is stored, so nothing can be stale."""
+    turns = order_groups(brief)
+    days = tuple(plan_day(brief, day, turns) for day in brief.days)
+    block = next((b for day in days for b in day.blocks if b.kind == "groups"), None)
+    plan = Plan(brief=brief, days=days, turns=with_clock(turns, block) if block else turns)
+    return replace(plan, findings=tuple(find_all(plan)))
+
+
+def plan_day(brief: Brief, day: DayBrief, turns: tuple[Turn, ...]) -> Day:
+    """One day's light and timeline; a date beyond 1900 to 2199 is a slip, and has neither."""
+    if not FIRST_YEAR <= day.date.year <= LAST_YEAR:
+        return Day(day, light=tuple(LightSheet(place) for place in brief.places))
+    sheets = tuple(
+        LightSheet(place, sun_events(place.spot, brief.zone, day.date) if place.spot else ())
+        for place in brief.places
+    )
+    return replace(lay_out(brief, day, turns, golden_evening(brief, day)), light=sheets)
+
+
+def golden_evening(brief: Brief, day: DayBrief) -> tuple[datetime, datetime] | None:
+    """The golden light before sunset where the portraits are, in whole minutes (UTC) inside it.
+
+    The evening runs from noon to noon: in the far north the sun may set after midnight, and
+    where it does not set at all the light is golden until it has climbed again.
+    """
+    place = _lit_place(brief)
+    if place is None:
+        return None
+    events = sun_events(place.spot, brief.zone, day.date, evening=True)
+    passes = {event.kind: event.at.astimezone(UTC) for event in reversed(events) if event.at}
+    start = passes.get("golden_evening_start")
+    end = passes.get("sunset") or passes.get("golden_morning_end")
+    if start is None or end is None or end <= start:
+        return None
+    return _whole(start + MINUTE - timedelta.resolution), _whole(end)
+
+
+def _lit_place(brief: Brief) -> Place | None:
+    place = find_place(brief, "portraits")
+    if place and place.spot:
+        return place
+    return next((place for place in brief.places if place.spot), None)
+
+
+def _whole(at: datetime) -> datetime:
+    return at.replace(second=0, microsecond=0)

@@ -1,0 +1,40 @@
+"""What the photographer should know: one function per check, each silent when all is well."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+
+from . import check_answers as answers
+from . import check_times as times
+from .values import Finding, Plan
+
+CHECKS: tuple[Callable[[Plan], Iterator[Finding]], ...] = (
+    times.nothing_holds_the_day,
+    answers.ceremony_time,
+    answers.ceremony_place,
+    times.outside_its_day,
+    times.beyond_booked_hours,
+    answers.day_of_moment,
+    times.clock_change,
+    times.does_not_fit,
+    times.groups_longer_than_gap,
+    answers.apart_in_one_frame,
+    answers.not_to_be_photographed,
+    answers.way_to_reach,
+    answers.helper_for_groups,
+    answers.wet_plan,
+    answers.place_on_map,
+    times.where_it_starts,
+    times.unknown_drives,
+    times.not_in_the_timeline,
+    times.in_the_dark,
+    answers.many_groups,
+    answers.twice_in_one_group,
+    answers.two_spellings,
+    answers.spellings_counted_as_one,
+)
+
+
+def find_all(plan: Plan) -> Iterator[Finding]:
+    for check in CHECKS:
+        yield from check(plan)

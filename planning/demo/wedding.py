@@ -1,0 +1,68 @@
+"""The shape of an invented wedding, and the short forms its module is written in."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from datetime import datetime, time
+
+from planning.compute.values import Brief, Contact, Group, Moment, MustHave, Partner
+
+EVERY_STEP = frozenset(
+    {"two-of-you", "day", "places", "people", "groups", "photographs", "care"},
+)
+PHOTOGRAPHER = {"home": "Hallowby", "group_base_minutes": 2.5, "group_person_minutes": 0.1}
+
+
+@dataclass(frozen=True, slots=True)
+class DemoWedding:
+    """What the couple and the photographer have said so far, and when they said it.
+
+    `saved_at` is the last time the couple kept a step; `drafts` are steps they have begun, with
+    what they typed as the page would post it.
+    """
+
+    brief: Brief
+    saved_at: datetime | None = None
+    drafts: Mapping[str, Mapping[str, str]] = field(default_factory=dict)
+    sent_at: datetime | None = None
+
+
+def clock(text: str) -> time:
+    return time.fromisoformat(text)
+
+
+def partner(name: str, called: str, word: str = "", phone: str = "", email: str = "") -> Partner:
+    return Partner(name, called, word, phone, email)
+
+
+def moment(kind: str, title: str, at: str = "", place: str | None = None) -> Moment:
+    """A time the couple know; without `at` they do not know it yet."""
+    key = f"{kind.replace('_', '-')}-{at.replace(':', '') or 'unknown'}"
+    return Moment(key, kind, title, clock(at) if at else None, not at, place)
+
+
+def must(title: str, *people: str, extra: int = 0) -> Group:
+    return Group("", title, people, extra, must=True)
+
+
+def nice(title: str, *people: str, extra: int = 0) -> Group:
+    return Group("", title, people, extra, must=False)
+
+
+def numbered(*groups: Group) -> tuple[Group, ...]:
+    return tuple(
+        Group(f"group-{i}", g.title, g.people, g.extra, g.must) for i, g in enumerate(groups, 1)
+    )
+
+
+def helper(name: str, side: str, phone: str) -> Contact:
+    return Contact(name, side=side, phone=phone)
+
+
+def person(name: str, role: str, phone: str, side: str = "both", email: str = "") -> Contact:
+    return Contact(name, role, side, phone, email)
+
+
+def wish(text: str, kind: str = "") -> MustHave:
+    return MustHave(text, kind)

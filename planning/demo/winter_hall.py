@@ -1,0 +1,129 @@
+"""A dark winter day: answered, met, nearly ready."""
+
+from __future__ import annotations
+
+from datetime import date
+
+from planning.compute.values import Brief, Care, Contact, DayBrief, Leg, Place, Spot
+
+from . import dates
+from .wedding import (
+    EVERY_STEP,
+    PHOTOGRAPHER,
+    DemoWedding,
+    clock,
+    helper,
+    moment,
+    must,
+    nice,
+    numbered,
+    partner,
+    person,
+    wish,
+)
+
+ID = "demo-winter-hall"
+HER_PARENTS = ("Folasade Oyelaran", "Gideon Oyelaran")
+HER_SISTER = ("Tolu Oyelaran-Price", "Huw Price", "Ezra Price")
+ANNE, BABA = "Nuray Çelik", "Orhan Çelik"
+HIS_BROTHER = ("Emre Çelik", "Zeynep Aydın", "Defne Çelik")
+BABAANNE = "Hatice Çelik"
+
+
+def wedding(today: date) -> DemoWedding:
+    day = dates.next_dark_saturday(today)
+    said = brief(day)
+    sent = dates.lately(today, 12, "19:20", said.answers_due)
+    return DemoWedding(brief=said, saved_at=sent, sent_at=sent)
+
+
+def brief(day: date) -> Brief:
+    return Brief(
+        wedding=ID,
+        partners=(
+            partner("Harriet Oyelaran", "Hattie", "", "07700 900411", "hattie@example.org"),
+            partner("Mehmet Çelik", "Mehmet", "", "07700 900412", "mehmet@example.org"),
+        ),
+        zone="Europe/London",
+        style="winter",
+        days=(_day(day),),
+        places=(HOUSE,),
+        legs=(Leg(None, "house", 67), Leg("house", None, 67)),
+        contacts=(
+            person("Tolu Oyelaran-Price", "Hattie’s sister and witness", "07700 900413"),
+            person("Emre Çelik", "Mehmet’s brother and witness", "07700 900414"),
+        ),
+        helpers=(
+            helper("Huw Price", "first", "07700 900415"),
+            helper("Zeynep Aydın", "second", "07700 900416"),
+        ),
+        suppliers=(
+            person("Birch & Bramble", "Flowers and candles", "01632 960421"),
+            person("Anatole Weiss", "Piano", "07700 900417"),
+            person("Peggy’s Kitchen", "Food", "01632 960422"),
+        ),
+        groups=GROUPS,
+        must_haves=(
+            wish("The last blue light behind the house, with the windows lit"),
+            wish("Ezra asleep somewhere he should not be", "party"),
+            wish("Our rings on the old weather chart from Dad’s ship", "getting_ready"),
+        ),
+        cares=(
+            Care("seat", BABAANNE, note="Chair near the stove; she feels the cold."),
+            Care("child", "Ezra Price", note="Two, naps about one o’clock."),
+            Care("child", "Defne Çelik", note="Nine, wants to hold the reflector. Let her."),
+            Care("grieves", ANNE, note="First winter without her sister."),
+            Care("step_free", "Gideon Oyelaran", note="New knee: the ramp, not the front steps."),
+        ),
+        matters="Warmth. We chose the darkest time of year on purpose: candles, faces, windows.",
+        anything_else="Snow chains are in the gatehouse, should the lane need them.",
+        saved_steps=EVERY_STEP,
+        answers_due=dates.before(day, 10, dates.SUNDAY),
+        meeting_at=dates.at(dates.before(day, 6, dates.WEDNESDAY), "18:00"),
+        visit_at=dates.at(dates.before(day, 1, dates.THURSDAY), "15:00"),
+        **PHOTOGRAPHER,
+    )
+
+
+def _day(day: date) -> DayBrief:
+    return DayBrief(
+        "day-1",
+        day,
+        "",
+        clock("09:15"),
+        clock("20:30"),
+        (
+            moment("getting_ready", "Both of us, at two ends of the house", "09:45", "house"),
+            moment("ceremony", "Ceremony by the fire", "12:30", "house"),
+            moment("meal", "Late lunch by candlelight", "15:45", "house"),
+            moment("speeches", "Toasts", "17:40", "house"),
+            moment("cake", "Baklava tower", "18:30", "house"),
+            moment("dance", "First dance", "18:50", "house"),
+            moment("party", "Piano, then halay", place="house"),
+        ),
+    )
+
+
+HOUSE = Place(
+    key="house",
+    name="Saltmoor House",
+    uses=frozenset({"getting_ready", "ceremony", "groups", "portraits", "meal", "party"}),
+    address="Saltmoor House, High Saltmoor",
+    spot=Spot(53.18042, -1.88713),
+    coordinator=Contact(
+        "Cressida Whitmarsh", phone="01632 960411", email="cressida@saltmoor.example"
+    ),
+    wet_plan="The library: tall west windows, room for twenty. The stairs for everyone.",
+    not_allowed="No open flame beyond the hearth and the candles they set. No confetti indoors.",
+    note="The track is gritted by nine. The yard is ice until then: walk, do not carry.",
+)
+
+GROUPS = numbered(
+    must("Everyone on the great stairs", extra=46),
+    must("Hattie’s family", *HER_PARENTS, *HER_SISTER, extra=4),
+    must("Mehmet’s family", ANNE, BABA, BABAANNE, *HIS_BROTHER, extra=3),
+    must("All four parents", *HER_PARENTS, ANNE, BABA),
+    must("Babaanne with her grandsons", BABAANNE, "Emre Çelik"),
+    must("Witnesses", "Tolu Oyelaran-Price", "Emre Çelik"),
+    nice("The Tuesday walkers", "Ruth Abelson", "Jiří Brabenec", "Comfort Asante", extra=4),
+)

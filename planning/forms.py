@@ -1,0 +1,228 @@
+"""What the photographer fills in: the booking, the map, the studio."""
+
+from __future__ import annotations
+
+from datetime import datetime
+from typing import Any
+from zoneinfo import ZoneInfo, available_timezones
+
+from django import forms
+from django.db import transaction
+from django.utils import timezone
+from django.utils.translation import gettext_lazy as _
+
+from intake.forms import DATE_FORMATS, TIME_FORMATS, DayForm
+from intake.models import Day, Partner, Place, Wedding
+from intake.steps import Part
+from studio.models import Studio
+
+from .models import Decisions, Drive, Hours, PlaceSpot, style_choices
+
+ZONES = sorted(zone for zone in available_timezones() if "/" in zone)
+MOMENT = "%Y-%m-%dT%H:%M"
+
+
+class ZoneField(forms.CharField):
+    """An IANA time zone, offered as one types."""
+
+    def __init__(self, **kwargs: Any) -> None:
+        attrs = {"list": "zones", "spellcheck": "false", "autocomplete": "off"}
+        super().__init__(max_length=64, widget=forms.TextInput(attrs), **kwargs)
+
+    def clean(self, value: Any) -> str:
+        zone = super().clean(value).replace(" ", "_")
+        if zone and zone not in available_timezones():
+            raise forms.ValidationError(_("Choose a time zone from the list, like Europe/London."))
+        return zone
+
+
+class ClockField(forms.DateTimeField):
+    """A date and time on the clock of one zone, whatever the server's own is."""
+
+    def __init__(self, **kwargs: Any) -> None:
+        super().__init__(
+            input_formats=[MOMENT, "%Y-%m-%d %H:%M", "%d/%m/%Y %H:%M"],
+            widget=forms.DateTimeInput({"type": "datetime-local"}, format=MOMENT),
+            required=False,
+            error_messages={"invalid": _("Enter a date and time that exist.")},
+            **kwargs,
+        )
+        self.zone = "UTC"
+
+    def to_python(self, value: Any) -> datetime | None:
+        with timezone.override(ZoneInfo(self.zone)):
+            return super().to_python(value)
+
+    def prepare_value(self, value: Any) -> Any:
+        with timezone.override(ZoneInfo(self.zone)):
+            return super().prepare_value(value)
+
+
+class BookingForm(forms.Form):
+    """Names, zone and dates of a wedding, as the photographer books it."""
+
+    first = forms.CharField(label=_("First partner’s full name"), max_length=120)
+    second = forms.CharField(label=_("Second partner’s full name"), max_length=120)
+    zone = ZoneField(
+        label=_("Time zone of the wedding"), help_text=_("Of the place, not of your studio.")
+    )
+    style = forms.ChoiceField(
+        label=_("Kind of day"),
+        choices=style_choices,
+        help_text=_("It lays out the first timeline. Everything can change later."),
+    )
+    answers_due = forms.DateField(
+        label=_("Answers wanted by"),
+        required=False,
+        input_formats=DATE_FORMATS,
+        widget=forms.DateInput({"type": "date"}, format="%Y-%m-%d"),
+        error_messages={"invalid": _("Enter a date that exists, like 9 April 2027.")},
+    )
+    meeting_at = ClockField(
+        label=_("Planning meeting"), help_text=_("On your own clock; two to three months before.")
+    )
+    visit_at = ClockField(
+        label=_("Venue visit"), help_text=_("On the clock there; a week or two before.")
+    )
+
+    def __init__(self, *args: Any, wedding: Wedding, **kwargs: Any) -> None:
+        self.wedding = wedding
+        studio = Studio.get()
+        super().__init__(*args, initial=self._stored(wedding, studio), **kwargs)
+        self.fields["meeting_at"].zone = studio.zone
+        self.fields["visit_at"].zone = self._visit_zone()
+
+    def _stored(self, wedding: Wedding, studio: Studio) -> dict[str, Any]:
+        if wedding.pk is None:
+            return {"zone": studio.zone, "style": "one_place"}
+        decisions = Decisions.objects.filter(wedding=wedding).first() or Decisions()
+        first, second = [p.name for p in wedding.partners.all()][:2]
+        return {
+            "first": first,
+            "second": second,
+            "zone": wedding.zone,
+            "answers_due": wedding.answers_due,
+            "style": decisions.style,
+            "meeting_at": decisions.meeting_at,
+            "visit_at": decisions.visit_at,
+        }
+
+    def _visit_zone(self) -> str:
+        zone = str(self.data.get("zone") or self.initial["zone"]).replace(" ", "_")
+        return zone if zone in available_timezones() else "UTC"
+
+    def save(self) -> Wedding:
+        data = self.cleaned_data
+        wedding = self.wedding
+        wedding.zone, wedding.answers_due = data["zone"], data["answers_due"]
+        wedding.save()
+        partners = list(wedding.partners.all()) or [
+            Partner(wedding=wedding),
+            Partner(wedding=wedding),
+        ]
+        for position, partner in enumerate(partners):
+            partner.name, partner.position = data[("first", "second")[position]], position
+            partner.save()
+        values = {name: data[name] for name in ("style", "meeting_at", "visit_at")}
+        Decisions.objects.update_or_create(wedding=wedding, defaults=values)
+        return wedding
+
+
+class BookedDayForm(DayForm):
+    """A day and the hours booked for it."""
+
+    starts = forms.TimeField(
+        label=_("Booked from"),
+        required=False,
+        input_formats=TIME_FORMATS,
+        widget=forms.TimeInput({"type": "time"}, format="%H:%M"),
+        error_messages={"invalid": _("Enter a time like 10:00.")},
+    )
+    ends = forms.TimeField(
+        label=_("Booked until"),
+        required=False,
+        input_formats=TIME_FORMATS,
+        widget=forms.TimeInput({"type": "time"}, format="%H:%M"),
+        error_messages={"invalid": _("Enter a time like 22:00.")},
+    )
+
+    @classmethod
+    def read(cls, row: Day) -> dict[str, Any]:
+        hours = Hours.objects.filter(day=row).first() or Hours()
+        return super().read(row) | {"starts": hours.starts, "ends": hours.ends}
+
+    def write(self, key: str, values: dict[str, Any]) -> None:
+        """The day is the couple's row, its hours are the photographer's: each to its table."""
+        hours = {name: values.pop(name) for name in ("starts", "ends")}
+        super().write(key, values)
+        day = Day.objects.get(wedding=self.wedding, key=key)
+        Hours.objects.update_or_create(day=day, defaults=hours)
+
+
+BOOKED_DAYS = Part("days", BookedDayForm, _("Day"), _("Days"), add=_("Add another day"))
+
+
+class SpotForm(forms.Form):
+    """Where a place is on the ground: both figures or neither."""
+
+    latitude = forms.FloatField(label=_("Latitude"), required=False, min_value=-90, max_value=90)
+    longitude = forms.FloatField(
+        label=_("Longitude"), required=False, min_value=-180, max_value=180
+    )
+
+    def __init__(self, *args: Any, place: Place, **kwargs: Any) -> None:
+        self.place = place
+        spot = PlaceSpot.objects.filter(place=place).first()
+        initial = {"latitude": spot.latitude, "longitude": spot.longitude} if spot else {}
+        super().__init__(*args, prefix=place.key, initial=initial, **kwargs)
+
+    def clean(self) -> dict[str, Any]:
+        data = super().clean()
+        for name, other in (("latitude", "longitude"), ("longitude", "latitude")):
+            if data.get(name) is None and data.get(other) is not None and name not in self.errors:
+                self.add_error(name, _("Enter both figures, or neither."))
+        return data
+
+    def save(self) -> None:
+        if self.cleaned_data["latitude"] is None:
+            PlaceSpot.objects.filter(place=self.place).delete()
+        else:
+            PlaceSpot.objects.update_or_create(place=self.place, defaults=self.cleaned_data)
+
+
+class DriveForm(forms.Form):
+    """Minutes the map says between two places; no origin is home."""
+
+    map_minutes = forms.IntegerField(required=False, min_value=0, max_value=1440)
+
+    def __init__(
+        self, *args: Any, wedding: Wedding, origin: Place | None, to: Place, **kwargs: Any
+    ) -> None:
+        self.ends = {"wedding": wedding, "origin": origin, "destination": to}
+        drive = Drive.objects.filter(**self.ends).first()
+        prefix = f"{origin.key if origin else 'home'}-{to.key}"
+        initial = {"map_minutes": drive.map_minutes} if drive else {}
+        super().__init__(*args, prefix=prefix, initial=initial, **kwargs)
+        where = origin.name if origin else str(_("Home"))
+        self.fields["map_minutes"].label = f"{where} – {to.name}"
+
+    def save(self) -> None:
+        if self.cleaned_data["map_minutes"] is None:
+            Drive.objects.filter(**self.ends).delete()
+        else:
+            Drive.objects.update_or_create(**self.ends, defaults=self.cleaned_data)
+
+
+class StudioForm(forms.ModelForm):
+    zone = ZoneField(label=_("Your time zone"))
+
+    class Meta:
+        model = Studio
+        fields = ("name", "phone", "email", "home", "zone", "group_minutes", "person_seconds")
+        widgets = {"phone": forms.TextInput({"type": "tel"})}
+
+
+@transaction.atomic
+def save_booking(form: BookingForm, days: Any) -> None:
+    form.save()
+    days.save()

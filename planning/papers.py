@@ -1,0 +1,64 @@
+"""What leaves the app: the day pack and the calendar."""
+
+from __future__ import annotations
+
+from django.contrib import messages
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import get_object_or_404, redirect, render
+from django.utils.text import slugify
+from django.views.decorators.cache import cache_control
+from django.views.decorators.http import require_safe
+
+from intake.models import Wedding
+from studio.models import Studio
+
+from .brief import load_brief
+from .compute.day import plan_wedding
+from .glyphs import undrawable_texts
+from .ics import calendar_bytes
+from .pdf import PangoMissingError, day_pack_pdf
+
+
+@require_safe
+def papers(request: HttpRequest, public_id: str) -> HttpResponse:
+    wedding = get_object_or_404(Wedding, public_id=public_id)
+    plan = plan_wedding(load_brief(wedding))
+    page = {
+        "wedding": wedding,
+        "screen": "papers",
+        "plan": plan,
+        "undrawable": undrawable_texts(plan.brief),
+    }
+    return render(request, "planning/papers.html", page)
+
+
+@require_safe
+@cache_control(private=True, no_store=True)
+def day_pack(request: HttpRequest, public_id: str) -> HttpResponse:
+    wedding = get_object_or_404(Wedding, public_id=public_id)
+    try:
+        pdf = day_pack_pdf(plan_wedding(load_brief(wedding)), Studio.get())
+    except PangoMissingError as missing:
+        messages.error(request, str(missing))
+        return redirect("papers", public_id)
+    return _file(pdf, "application/pdf", f"{_file_name(wedding)}.pdf")
+
+
+@require_safe
+@cache_control(private=True, no_store=True)
+def calendar(request: HttpRequest, public_id: str) -> HttpResponse:
+    wedding = get_object_or_404(Wedding, public_id=public_id)
+    ics = calendar_bytes(plan_wedding(load_brief(wedding)))
+    return _file(ics, "text/calendar; charset=utf-8", f"{_file_name(wedding)}.ics")
+
+
+def _file(content: bytes, kind: str, name: str) -> HttpResponse:
+    response = HttpResponse(content, content_type=kind)
+    response["Content-Disposition"] = f'attachment; filename="{name}"'
+    return response
+
+
+def _file_name(wedding: Wedding) -> str:
+    dates = wedding.dates
+    day = f"{dates[0]:%Y-%m-%d}-" if dates else ""
+    return f"{day}{slugify(wedding.names) or wedding.public_id}"

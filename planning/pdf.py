@@ -1,0 +1,74 @@
+"""A plan becomes a PDF. Nothing is fetched but our own style sheet and fonts."""
+
+from __future__ import annotations
+
+import base64
+from functools import cache
+from typing import Any
+
+from django.conf import settings
+from django.template.loader import render_to_string
+
+from .compute.values import Plan
+from .ribbon import ribbon_svg
+
+STATIC = settings.BASE_DIR / "static"
+PANGO_MISSING = (
+    "The day pack needs Pango, which WeasyPrint draws with. "
+    "On Debian or Ubuntu: apt-get install libpango-1.0-0 libpangoft2-1.0-0"
+)
+
+
+class PangoMissingError(Exception):
+    """A system part is missing; the text says which package to install."""
+
+    def __init__(self) -> None:
+        super().__init__(PANGO_MISSING)
+
+
+def weasyprint() -> Any:
+    """WeasyPrint, or PangoMissingError; it is imported late since it takes a second to load."""
+    try:
+        import weasyprint
+    except OSError as error:
+        raise PangoMissingError from error
+    return weasyprint
+
+
+@cache
+def _fetcher() -> Any:
+    from weasyprint.urls import URLFetcher
+
+    allowed = {(STATIC / "pack.css").as_uri()}
+    allowed |= {path.as_uri() for path in (STATIC / "fonts").glob("*.ttf")}
+
+    class OnlyOurs(URLFetcher):
+        """WeasyPrint's own fetcher would embed any local file an answer could name."""
+
+        def fetch(self, url: str, headers: dict | None = None) -> Any:
+            if url not in allowed and not url.startswith("data:image/svg+xml;base64,"):
+                raise ValueError("not on the list of what a day pack may load")
+            return super().fetch(url, headers)
+
+    return OnlyOurs(allowed_protocols={"file", "data"}, allow_redirects=False)
+
+
+def day_pack_html(plan: Plan, studio: object) -> str:
+    ribbons = [(day, _as_image(ribbon_svg(day))) for day in plan.days]
+    page = {"plan": plan, "brief": plan.brief, "ribbons": ribbons, "studio": studio}
+    return render_to_string("papers/day_pack.html", page)
+
+
+def day_pack_pdf(plan: Plan, studio: object) -> bytes:
+    """The day pack as PDF/UA-1. Raises PangoMissingError."""
+    library = weasyprint()
+    html = library.HTML(
+        string=day_pack_html(plan, studio), base_url=STATIC.as_uri() + "/", url_fetcher=_fetcher()
+    )
+    return html.write_pdf(pdf_variant="pdf/ua-1")
+
+
+def _as_image(svg: str) -> str:
+    """As an image, so that it carries alternative text (an inline drawing would not)."""
+    ink = svg.replace("currentColor", "#22262B")
+    return "data:image/svg+xml;base64," + base64.b64encode(ink.encode()).decode() if svg else ""

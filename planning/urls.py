@@ -1,0 +1,19 @@
+from django.urls import path
+
+from . import papers, views
+
+urlpatterns = [
+    path("", views.season, name="season"),
+    path("studio", views.studio, name="studio"),
+    path("weddings/new", views.new_wedding, name="new_wedding"),
+    path("w/<slug:public_id>/booking", views.booking, name="booking"),
+    path("w/<slug:public_id>/link", views.link, name="link"),
+    path("w/<slug:public_id>/answers", views.answers, name="answers"),
+    path("w/<slug:public_id>/groups", views.groups, name="groups"),
+    path("w/<slug:public_id>/light", views.light, name="light"),
+    path("w/<slug:public_id>/day", views.day, name="day"),
+    path("w/<slug:public_id>/map", views.on_the_map, name="map"),
+    path("w/<slug:public_id>/papers", papers.papers, name="papers"),
+    path("w/<slug:public_id>/day-pack.pdf", papers.day_pack, name="day_pack"),
+    path("w/<slug:public_id>/calendar.ics", papers.calendar, name="calendar"),
+]

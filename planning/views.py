@@ -1,0 +1,142 @@
+"""The photographer's pages: fetch, plan, render."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import segno
+from django.contrib import messages
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import get_object_or_404, redirect, render
+from django.template.loader import render_to_string
+from django.utils import timezone
+from django.utils.translation import gettext as _
+from django.views.decorators.http import require_http_methods, require_safe
+
+from intake.answers import errors_of, quiet, quiet_rows, rows_of, with_one_more
+from intake.links import link_path, make_new_link
+from intake.models import Wedding
+from intake.progress import progress
+from intake.read_through import read_steps
+from studio.models import Studio
+
+from .brief import load_brief
+from .compute.day import plan_wedding
+from .compute.values import Plan
+from .forms import BOOKED_DAYS, ZONES, BookingForm, StudioForm, save_booking
+from .map_form import MapForm
+from .ribbon import ribbon_svg
+from .season import season_page
+
+
+@require_safe
+def season(request: HttpRequest) -> HttpResponse:
+    past = "past" in request.GET
+    page = season_page(timezone.localdate(), request.GET.get("page"), past)
+    return render(request, "planning/season.html", {"page": page, "past": past, "screen": "season"})
+
+
+@require_http_methods(["GET", "HEAD", "POST"])
+def studio(request: HttpRequest) -> HttpResponse:
+    form = StudioForm(request.POST or None, instance=Studio.get())
+    if request.method == "POST" and form.is_valid():
+        form.save()
+        messages.success(request, _("Kept."))
+        return redirect("season")
+    page = {"form": form, "zones": ZONES, "screen": "studio"}
+    return render(request, "planning/studio.html", page)
+
+
+@require_http_methods(["GET", "HEAD", "POST"])
+def new_wedding(request: HttpRequest) -> HttpResponse:
+    return _book(request, Wedding(), "planning/new_wedding.html")
+
+
+@require_http_methods(["GET", "HEAD", "POST"])
+def booking(request: HttpRequest, public_id: str) -> HttpResponse:
+    wedding = get_object_or_404(Wedding, public_id=public_id)
+    return _book(request, wedding, "planning/booking.html")
+
+
+def _book(request: HttpRequest, wedding: Wedding, template: str) -> HttpResponse:
+    is_new, data = wedding.pk is None, request.POST if request.method == "POST" else None
+    form, days = BookingForm(data, wedding=wedding), rows_of(BOOKED_DAYS, wedding, data)
+    errors: list[tuple[str, str]] = []
+    if data and data.get("do") == "add-days":
+        days = quiet_rows(rows_of(BOOKED_DAYS, wedding, with_one_more(data, "days")))
+        quiet(form)
+    elif data and all([form.is_valid(), days.is_valid()]):
+        save_booking(form, days)
+        messages.success(request, _("Kept."))
+        return redirect("link" if is_new else "answers", wedding.public_id)
+    elif data:
+        errors = [*errors_of(form), *errors_of(days)]
+    page = {"form": form, "days": days, "part": BOOKED_DAYS, "wedding": wedding, "zones": ZONES}
+    return render(request, template, page | {"errors": errors, "screen": "booking"})
+
+
+@require_http_methods(["GET", "HEAD", "POST"])
+def link(request: HttpRequest, public_id: str) -> HttpResponse:
+    wedding = get_object_or_404(Wedding, public_id=public_id)
+    if request.method == "POST":
+        make_new_link(wedding)
+        messages.success(request, _("There is a new link. The old one opens nothing any more."))
+        return redirect("link", public_id)
+    url = request.build_absolute_uri(link_path(wedding))
+    qr = segno.make(url, error="m").svg_data_uri(scale=4, border=2)
+    mail = render_to_string("planning/mail.txt", {"wedding": wedding, "url": url}, request)
+    return _page(request, wedding, "link", url=url, qr=qr, mail=mail)
+
+
+@require_safe
+def answers(request: HttpRequest, public_id: str) -> HttpResponse:
+    wedding = get_object_or_404(Wedding, public_id=public_id)
+    return _page(
+        request,
+        wedding,
+        "answers",
+        plan=_plan(wedding),
+        steps=read_steps(wedding),
+        progress=progress(wedding),
+    )
+
+
+@require_safe
+def groups(request: HttpRequest, public_id: str) -> HttpResponse:
+    wedding = get_object_or_404(Wedding, public_id=public_id)
+    return _page(request, wedding, "groups", plan=_plan(wedding))
+
+
+@require_safe
+def light(request: HttpRequest, public_id: str) -> HttpResponse:
+    wedding = get_object_or_404(Wedding, public_id=public_id)
+    return _page(request, wedding, "light", plan=_plan(wedding))
+
+
+@require_safe
+def day(request: HttpRequest, public_id: str) -> HttpResponse:
+    wedding = get_object_or_404(Wedding, public_id=public_id)
+    plan = _plan(wedding)
+    ribbons = [(each, ribbon_svg(each)) for each in plan.days]
+    return _page(request, wedding, "day", plan=plan, ribbons=ribbons)
+
+
+@require_http_methods(["GET", "HEAD", "POST"])
+def on_the_map(request: HttpRequest, public_id: str) -> HttpResponse:
+    """Where the places are on the ground, and how long the drives between them take."""
+    wedding = get_object_or_404(Wedding, public_id=public_id)
+    form = MapForm(wedding, request.POST if request.method == "POST" else None)
+    if request.method == "POST" and form.is_valid():
+        form.save()
+        messages.success(request, _("Kept."))
+        return redirect("day", public_id)
+    return _page(request, wedding, "map", form=form, errors=form.errors())
+
+
+def _plan(wedding: Wedding) -> Plan:
+    return plan_wedding(load_brief(wedding))
+
+
+def _page(request: HttpRequest, wedding: Wedding, name: str, **context: Any) -> HttpResponse:
+    page = {"wedding": wedding, "screen": name} | context
+    return render(request, f"planning/{name}.html", page)

@@ -1,0 +1,85 @@
+"""The only formatting code: times, lengths and sentences, for pages and papers alike."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from datetime import date, datetime, time
+
+from django import template
+from django.utils.formats import date_format
+from django.utils.translation import gettext, ngettext
+from django.utils.translation import gettext_lazy as _
+
+register = template.Library()
+
+
+@register.filter
+def clock(value: datetime | time | None) -> str:
+    """14:05; nothing where there is no time."""
+    return f"{value:%H:%M}" if value else ""
+
+
+@register.filter
+def long_date(value: date | datetime | None) -> str:
+    """Saturday 12 June 2027."""
+    return date_format(value, "l j F Y") if value else ""
+
+
+@register.filter
+def minutes(value: float | None) -> str:
+    """25 minutes; fractions are rounded up, since nobody is early."""
+    count = -int(-(value or 0) // 1)
+    return ngettext("%(count)s minute", "%(count)s minutes", count) % {"count": count}
+
+
+@register.filter
+def said(finding: object) -> str:
+    """A finding as one sentence in the reader's language."""
+    values = {k: gettext(v) if v and isinstance(v, str) else v for k, v in finding.values.items()}
+    return gettext(finding.message) % values
+
+
+@register.filter
+def block_title(block: object) -> str:
+    title = gettext(block.title) if block.title else ""
+    if block.kind == "travel":
+        return title % {"place": block.place.name}
+    return title
+
+
+@register.filter
+def names(people: Iterable[str]) -> str:
+    return ", ".join(people)
+
+
+@register.filter
+def lookup(mapping: dict, key: object) -> object:
+    return mapping.get(key)
+
+
+LIGHT_LINES = (
+    (_("Sunrise"), "sunrise", None),
+    (_("Golden light, morning"), "golden_morning_start", "golden_morning_end"),
+    (_("Golden light, evening"), "golden_evening_start", "golden_evening_end"),
+    (_("Sunset"), "sunset", None),
+    (_("Blue light, evening"), "blue_evening_start", "blue_evening_end"),
+)
+ABSENT = {
+    "always_up": _("the sun stays above this all day"),
+    "always_down": _("the sun stays below this all day"),
+    "not_this_day": _("not on this date"),
+}
+
+
+@register.filter
+def light_lines(sheet: object) -> list[tuple[str, str]]:
+    """The light of a day in a few lines: (what, when or why not)."""
+    return [
+        (str(label), _span(sheet.first(a), b and sheet.first(b))) for label, a, b in LIGHT_LINES
+    ]
+
+
+def _span(start: object, end: object) -> str:
+    if start is None or start.at is None:
+        return str(ABSENT.get(start.reason, "")) if start else ""
+    return f"{start.at:%H:%M}–{end.at:%H:%M}" if end and end.at else f"{start.at:%H:%M}"

@@ -1,0 +1,9 @@
+from django.contrib.auth import views as auth
+from django.urls import include, path
+
+urlpatterns = [
+    path("sign-in", auth.LoginView.as_view(redirect_authenticated_user=True), name="login"),
+    path("sign-out", auth.LogoutView.as_view(), name="logout"),
+    path("", include("intake.urls")),
+    path("", include("planning.urls")),
+]

@@ -1,0 +1,52 @@
+"""Fixtures with a database. Pure tests ask for none of them."""
+
+import os
+import tempfile
+from datetime import date, time
+from pathlib import Path
+
+import pytest
+
+# Before Django reads its settings: tests leave the studio's own data folder alone.
+os.environ["FOREDAY_DATA"] = tempfile.mkdtemp(prefix="foreday-test-")
+os.environ.setdefault("DJANGO_SECRET_KEY", "for the tests alone, and long enough for every check")
+
+
+@pytest.fixture
+def wedding(db):
+    """Þóra and Łukasz, booked for one day, questionnaire empty."""
+    from intake.models import Day, Partner, Wedding
+    from planning.models import Decisions, Hours
+
+    wedding = Wedding.objects.create(public_id="thora-lukasz", zone="Europe/London")
+    Partner.objects.create(wedding=wedding, name="Þóra Sigurðardóttir", position=0)
+    Partner.objects.create(wedding=wedding, name="Łukasz Wiśniewski", position=1)
+    day = Day.objects.create(wedding=wedding, date=date(2027, 6, 12))
+    Hours.objects.create(day=day, starts=time(9), ends=time(22, 30))
+    Decisions.objects.create(wedding=wedding)
+    return wedding
+
+
+@pytest.fixture
+def photographer(db, client, django_user_model):
+    """A client signed in as the photographer."""
+    client.force_login(django_user_model.objects.create_user("marigold", password=None))
+    return client
+
+
+@pytest.fixture
+def couple(wedding):
+    """A client that has opened the couple's own link."""
+    from django.test import Client
+
+    from intake.links import link_path
+
+    client = Client()
+    client.get(link_path(wedding))
+    return client
+
+
+@pytest.fixture(scope="session")
+def evidence() -> Path:
+    """Published check values, each with its source beside it."""
+    return Path(__file__).parent / "evidence"

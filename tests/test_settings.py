@@ -1,0 +1,62 @@
+"""The settings hold what the design promises, read back from the running parts."""
+
+import os
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+from django.db import connection
+
+ROOT = Path(__file__).parent.parent
+ONLINE = {
+    "DJANGO_ALLOWED_HOSTS": "studio.example",
+    "DJANGO_SECRET_KEY": "a-long-and-random-looking-key-that-only-this-test-knows-0123456789",
+}
+
+
+@pytest.mark.django_db
+@pytest.mark.skipif(connection.vendor != "sqlite", reason="asks SQLite")
+@pytest.mark.parametrize(
+    ("pragma", "value"), [("synchronous", 1), ("foreign_keys", 1), ("busy_timeout", 5000)]
+)
+def test_sqlite_runs_as_set(pragma, value):
+    with connection.cursor() as cursor:
+        assert cursor.execute(f"PRAGMA {pragma}").fetchone() == (value,)
+
+
+def manage(*args, data, **environment):
+    environment = {**os.environ, "FOREDAY_DATA": str(data), **environment}
+    command = [sys.executable, "manage.py", *args]
+    return subprocess.run(
+        command, cwd=ROOT, env=environment, capture_output=True, text=True, check=False
+    )
+
+
+def test_a_new_database_file_is_in_wal_and_writes_at_once(tmp_path):
+    code = (
+        "from django.db import connection, transaction\n"
+        "print(connection.cursor().execute('PRAGMA journal_mode').fetchone()[0])\n"
+        "print(connection.transaction_mode)"
+    )
+    run = manage("shell", "--no-imports", "-c", code, data=tmp_path)
+    assert run.stdout.split() == ["wal", "IMMEDIATE"], run.stderr
+
+
+def test_checks_for_going_online_have_nothing_to_say(tmp_path):
+    run = manage("check", "--deploy", "--fail-level", "INFO", data=tmp_path, **ONLINE)
+    assert run.returncode == 0, run.stderr
+    assert "no issues" in run.stdout
+
+
+def test_the_key_is_made_once_and_only_its_owner_reads_it(tmp_path):
+    first = [manage("check", data=tmp_path, DJANGO_SECRET_KEY="").returncode for _ in range(2)]
+    key = tmp_path / "secret_key"
+    assert first == [0, 0]
+    assert key.stat().st_mode & 0o077 == 0
+    assert len(key.read_text()) >= 50
+
+
+def test_every_model_change_has_its_migration(tmp_path):
+    run = manage("makemigrations", "--check", "--dry-run", data=tmp_path)
+    assert run.returncode == 0, run.stdout
