@@ -48,10 +48,17 @@ def without(classes: Classes, groups: int) -> Classes:
 
 class Gathered:
     """Solves 1|prec|sum w C for one list; remembers what it solved. `before[g]` is the mask of
-    all photographs that must come before g."""
+    all photographs that must come before g; `sizes` settle what costs the same."""
 
-    def __init__(self, minutes: Sequence[int], before: Sequence[int], budget: Budget) -> None:
+    def __init__(
+        self,
+        minutes: Sequence[int],
+        before: Sequence[int],
+        budget: Budget,
+        sizes: Sequence[int] | None = None,
+    ) -> None:
         self.minutes = minutes
+        self.by_size = sorted(range(len(minutes)), key=lambda g: (-sizes[g] if sizes else 0, g))
         self.before = before
         self.budget = budget
         self.known: dict[Key, Found] = {}
@@ -77,10 +84,10 @@ class Gathered:
         return found._replace(order=found.order + self.listed(rest))
 
     def listed(self, groups: int) -> tuple[int, ...]:
-        """Photographs that free nobody: as listed, as far as rules let them."""
+        """Photographs whose order costs nothing: largest first, as far as rules let them."""
         order: list[int] = []
         while groups:
-            g = next(g for g in bits(groups) if not self.before[g] & groups)
+            g = next(g for g in self.by_size if groups >> g & 1 and not self.before[g] & groups)
             order.append(g)
             groups ^= 1 << g
         return tuple(order)

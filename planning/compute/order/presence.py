@@ -17,7 +17,7 @@ class Waiting:
         self.task = task
         self.budget = budget
         self.minutes = task.instance.minutes
-        self.sidney = Gathered(self.minutes, task.limits.before, budget)
+        self.sidney = Gathered(self.minutes, task.limits.before, budget, task.instance.sizes)
         self.classes = self.sidney.closed(task.instance.classes)
         self.known: dict[int, int] = {}
 

@@ -89,9 +89,8 @@ def random_problem(rng, most):
     people = [x for x in names if any(x in p.people for p in photographs)]
     weights = {x: rng.choice((0, 1, 2, 3, 1.5)) for x in people if rng.random() < 0.5}
     keys = [p.key for p in photographs]
-    rules = [random_rule(rng, keys, people) for _ in range(rng.choice((0, 0, 1, 2, 3)))] * bool(
-        keys
-    )
+    count = rng.choice((0, 0, 1, 2, 3)) if keys else 0
+    rules = [random_rule(rng, keys, people) for _ in range(count)]
     return Problem(
         tuple(photographs),
         rng.choice(("gathered", "called")),
