@@ -18,10 +18,11 @@ MINUTE = timedelta(minutes=1)
 
 def plan_wedding(brief: Brief) -> Plan:
     """Plan every day of a wedding; nothing in the plan is stored, so nothing can be stale."""
-    turns = order_groups(brief)
+    order, turns = order_groups(brief)
     days = tuple(plan_day(brief, day, turns) for day in brief.days)
     block = next((b for day in days for b in day.blocks if b.kind == "groups"), None)
-    plan = Plan(brief=brief, days=days, turns=with_clock(turns, block) if block else turns)
+    turns = with_clock(turns, block) if block else turns
+    plan = Plan(brief=brief, days=days, turns=turns, order=order)
     return replace(plan, findings=tuple(find_all(plan)))
 
 
