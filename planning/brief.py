@@ -9,12 +9,15 @@ from intake import models as words
 from intake.names import split_names
 from studio.models import Studio
 
+from . import models as decided
+from .compute.people import person_key
 from .compute.values import (
     Brief,
     Care,
     Contact,
     DayBrief,
     Group,
+    GroupRule,
     Leg,
     Moment,
     MustHave,
@@ -22,7 +25,6 @@ from .compute.values import (
     Place,
     Spot,
 )
-from .models import Decisions
 
 READ_WITH = (
     "partners",
@@ -30,7 +32,10 @@ READ_WITH = (
     "moments__place",
     "places__spot",
     "contacts",
-    "groups",
+    "groups__decision",
+    "group_rules__one",
+    "group_rules__other",
+    "same_people",
     "musthaves",
     "carenotes",
     "steps",
@@ -47,7 +52,7 @@ def load_brief(wedding: words.Wedding) -> Brief:
         .get(pk=wedding.pk)
     )
     studio = Studio.get()
-    decisions = getattr(wedding, "decisions", None) or Decisions()
+    decisions = getattr(wedding, "decisions", None) or decided.Decisions()
     days = tuple(_day(day, wedding) for day in wedding.days.all())
     return Brief(
         wedding=wedding.public_id,
@@ -68,6 +73,12 @@ def load_brief(wedding: words.Wedding) -> Brief:
         helpers=_contacts(wedding, words.Contact.List.HELPER),
         suppliers=_contacts(wedding, words.Contact.List.SUPPLIER),
         groups=tuple(_group(group) for group in wedding.groups.all()),
+        presence=decisions.presence,
+        order_by=decisions.order_by,
+        hand_order=tuple(map(str, decisions.hand_order)),
+        group_rules=tuple(_rule(rule) for rule in wedding.group_rules.all()),
+        same_people=_pairs(wedding, is_same=True),
+        two_people=_pairs(wedding, is_same=False),
         must_haves=tuple(
             MustHave(m.text, m.kind, m.get_kind_display()) for m in wedding.musthaves.all()
         ),
@@ -98,8 +109,8 @@ def _changed_at(wedding: words.Wedding) -> datetime:
     return max(times).astimezone(UTC)
 
 
-def _key(place: words.Place | None) -> str | None:
-    return place.key if place else None
+def _key(row: words.Row | None) -> str | None:
+    return row.key if row else None
 
 
 def _day(day: words.Day, wedding: words.Wedding) -> DayBrief:
@@ -155,11 +166,27 @@ def _contacts(wedding: words.Wedding, listed_as: str) -> tuple[Contact, ...]:
     )
 
 
+def _rule(rule: decided.GroupRule) -> GroupRule:
+    one = rule.person if rule.kind == decided.GroupRule.Kind.FREE else _key(rule.one)
+    return GroupRule(rule.kind, one or "", _key(rule.other) or "", rule.position or 0)
+
+
+def _pairs(wedding: words.Wedding, is_same: bool) -> tuple[tuple[str, str], ...]:
+    return tuple(
+        (person_key(pair.name), person_key(pair.other))
+        for pair in wedding.same_people.all()
+        if pair.is_same == is_same
+    )
+
+
 def _group(group: words.Group) -> Group:
+    decision = getattr(group, "decision", None) or decided.GroupDecision()
     return Group(
         key=group.key,
         title=group.title,
         people=tuple(split_names(group.people)),
         extra=group.extra,
         must=group.wish == words.Group.Wish.MUST,
+        minutes=None if decision.minutes is None else float(decision.minutes),
+        left_out=decision.left_out,
     )

@@ -168,6 +168,7 @@ class Brief:
     walk_price: float = 0.2
     group_rules: tuple[GroupRule, ...] = ()
     same_people: tuple[tuple[str, str], ...] = ()
+    two_people: tuple[tuple[str, str], ...] = ()
     must_haves: tuple[MustHave, ...] = ()
     cares: tuple[Care, ...] = ()
     matters: str = ""
