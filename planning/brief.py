@@ -29,7 +29,7 @@ from .compute.values import (
 READ_WITH = (
     "partners",
     "days__hours",
-    "moments__place",
+    "moments",
     "places__spot",
     "contacts",
     "groups__decision",
@@ -39,8 +39,7 @@ READ_WITH = (
     "musthaves",
     "carenotes",
     "steps",
-    "drives__origin",
-    "drives__destination",
+    "drives",
 )
 
 
@@ -53,7 +52,8 @@ def load_brief(wedding: words.Wedding) -> Brief:
     )
     studio = Studio.get()
     decisions = getattr(wedding, "decisions", None) or decided.Decisions()
-    days = tuple(_day(day, wedding) for day in wedding.days.all())
+    keys = {place.pk: place.key for place in wedding.places.all()}
+    days = tuple(_day(day, wedding, keys) for day in wedding.days.all())
     return Brief(
         wedding=wedding.public_id,
         partners=tuple(
@@ -63,11 +63,12 @@ def load_brief(wedding: words.Wedding) -> Brief:
         style=decisions.style,
         days=days,
         loose_moments=tuple(
-            _moment(m) for m in wedding.moments.all() if m.day_id is None and len(days) != 1
+            _moment(m, keys) for m in wedding.moments.all() if m.day_id is None and len(days) != 1
         ),
         places=tuple(_place(place) for place in wedding.places.all()),
         legs=tuple(
-            Leg(_key(d.origin), _key(d.destination), d.map_minutes) for d in wedding.drives.all()
+            Leg(keys.get(d.origin_id), keys.get(d.destination_id), d.map_minutes)
+            for d in wedding.drives.all()
         ),
         contacts=_contacts(wedding, words.Contact.List.CONTACT),
         helpers=_contacts(wedding, words.Contact.List.HELPER),
@@ -113,11 +114,11 @@ def _key(row: words.Row | None) -> str | None:
     return row.key if row else None
 
 
-def _day(day: words.Day, wedding: words.Wedding) -> DayBrief:
+def _day(day: words.Day, wedding: words.Wedding, keys: dict[int, str]) -> DayBrief:
     only_day = len(wedding.days.all()) == 1
     hours = getattr(day, "hours", None)
     moments = [
-        _moment(m)
+        _moment(m, keys)
         for m in wedding.moments.all()
         if m.day_id == day.pk or (m.day_id is None and only_day)
     ]
@@ -131,14 +132,14 @@ def _day(day: words.Day, wedding: words.Wedding) -> DayBrief:
     )
 
 
-def _moment(moment: words.Moment) -> Moment:
+def _moment(moment: words.Moment, keys: dict[int, str]) -> Moment:
     return Moment(
         key=moment.key,
         kind=moment.kind,
         title=str(moment),
         at=None if moment.unknown else moment.at,
         unknown=moment.unknown,
-        place=_key(moment.place),
+        place=keys.get(moment.place_id),
     )
 
 

@@ -195,4 +195,4 @@ def find_place(brief: Brief, use: str) -> Place | None:
             if wanted in place.uses:
                 return place
     only = brief.places[0] if len(brief.places) == 1 else None
-    return only if only and not only.uses else None
+    return only if only and (not only.uses or use == "getting_ready") else None

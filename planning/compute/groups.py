@@ -15,11 +15,11 @@ MANY = 8  # common practice, no source
 DAY_MINUTES = 24 * 60
 
 
-def order_groups(brief: Brief) -> tuple[GroupOrder, tuple[Turn, ...]]:
-    """The order in use, and its groups one after another."""
-    order = choose_order(brief)
+def order_groups(brief: Brief, order: GroupOrder | None = None) -> tuple[Turn, ...]:
+    """The groups one after another, in the order in use."""
     by_key = {group.key: group for group in brief.groups}
-    return order, tuple(_turns([by_key[key] for key in order.keys], brief))
+    keys = (order or choose_order(brief)).keys
+    return tuple(_turns([by_key[key] for key in keys], brief))
 
 
 def _turns(ordered: list[Group], brief: Brief) -> Iterable[Turn]:

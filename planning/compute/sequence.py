@@ -24,6 +24,7 @@ from .values import Brief, Group, GroupOrder, GroupRule, OrderCost
 # Who should wait least counts as so many people: own choice, no source.
 FRAIL = {"seat", "child", "grieves"}
 FRAIL_WEIGHT = 3
+CROWD, DAY_MINUTES = 100_000, 24 * 60  # a slip of the finger; the engine takes no more
 SECONDS = 0.8  # for the search; past it the answer says how far from the best it may be
 
 
@@ -99,8 +100,8 @@ def as_problem(brief: Brief) -> Problem:
         Photograph(
             key=group.key,
             people=tuple(names[key] for key in named(brief, group)),
-            extra=group.extra,
-            minutes=group_minutes(group, brief),
+            extra=min(group.extra, CROWD),
+            minutes=min(max(group_minutes(group, brief), 0.1), DAY_MINUTES),
             title=group.title,
         )
         for group in groups

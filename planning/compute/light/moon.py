@@ -13,7 +13,7 @@ from planning.compute.values import N_, Event, Spot
 
 from .hours import local, moment, window, zone_info
 from .scan import crossings, knots
-from .sky import DAY, EPOCH, Sky
+from .sky import DAY, Sky, ephemeris_day
 from .sun import absence
 
 # The moon's upper edge at 34' below level (U.S. Naval Observatory), by its true width and parallax.
@@ -98,7 +98,7 @@ def phase_angle(at: float) -> float:
 
 def longitude(body: ephem.Body, at: float) -> float:
     """Apparent geocentric ecliptic longitude in degrees at `at` seconds since 1970 UTC."""
-    body.compute(at / DAY + EPOCH, epoch=at / DAY + EPOCH)
+    body.compute(ephemeris_day(at))
     # Mean obliquity to a second of arc (Meeus, Astronomical Algorithms, 22.2).
     tilt = radians(23.4392911 - 0.0130042 * (at / DAY - 10957.5) / 36525)
     east = sin(body.g_ra) * cos(tilt) + tan(body.g_dec) * sin(tilt)
@@ -106,7 +106,13 @@ def longitude(body: ephem.Body, at: float) -> float:
 
 
 def illumination(at: float) -> float:
-    """The lit share of the moon's face, 0 to 1, at `at` seconds since 1970 UTC."""
-    body = ephem.Moon()
-    body.compute(at / DAY + EPOCH)
-    return body.moon_phase
+    """The lit share of the moon's face, 0 to 1, at `at` seconds since 1970 UTC.
+
+    From the angle at the moon between sun and earth (Meeus, Astronomical Algorithms, 48.1-3).
+    """
+    day = ephemeris_day(at)
+    body, sun = ephem.Moon(day), ephem.Sun(day)
+    apart = ephem.separation((body.g_ra, body.g_dec), (sun.g_ra, sun.g_dec))
+    across = sun.earth_distance * sin(apart)
+    angle = atan2(across, body.earth_distance - sun.earth_distance * cos(apart))
+    return (1 + cos(angle)) / 2

@@ -15,6 +15,11 @@ from .scan import Knot, knots
 # ephem counts days from noon UTC of 31 December 1899; this is midnight UTC of 1 January 1970.
 EPOCH = 25567.5
 DAY = 86400.0
+# The earth's clock was 69.1 to 69.4 s behind even time in 2019 to 2026 (IERS, as in skyfield's
+# table). ephem 4.2.1 guesses 74 s for 2026 and 225 s for 2100, which would move the sun.
+DELTA_T = 69.2
+# Degrees the sky turns in a second of time.
+TURN = 360.98564736629 / DAY
 
 
 class Direction(NamedTuple):
@@ -32,6 +37,12 @@ def checked(spot: Spot) -> Spot:
     return spot
 
 
+def ephemeris_day(at: float) -> float:
+    """The date to give ephem for `at` seconds since 1970 UTC, so that its bodies stand right."""
+    day = at / DAY + EPOCH
+    return day - max(0.0, ephem.delta_t(day) - DELTA_T) / DAY
+
+
 class Sky:
     """The sky over one spot; every moment is in seconds since 1970 UTC. Not for two threads."""
 
@@ -39,9 +50,9 @@ class Sky:
         checked(spot)
         self.observer = ephem.Observer()
         self.observer.lat = radians(spot.latitude)
-        self.observer.lon = radians(spot.longitude)
         self.observer.elevation = 0
         self.observer.pressure = 0
+        self._longitude = spot.longitude
         self._sun = ephem.Sun()
         self._moon = ephem.Moon()
 
@@ -62,7 +73,7 @@ class Sky:
 
     def equation_of_time(self, at: float) -> float:
         """Seconds by which a sundial is ahead of mean solar time."""
-        mean = (at % DAY) / DAY * 360 - 180 + degrees(self.observer.lon)
+        mean = (at % DAY) / DAY * 360 - 180 + self._longitude
         return half_turn(self.hour_angle(at) - mean) * DAY / 360
 
     def meridian(self, at: float) -> float:
@@ -76,13 +87,19 @@ class Sky:
 
     def moon_edge(self, at: float) -> float:
         """True altitude in degrees of the moon's upper edge, seen from the ground."""
-        self.observer.date = at / DAY + EPOCH
+        self._set(at)
         self._moon.compute(self.observer)
         return degrees(self._moon.alt + self._moon.radius)
 
     def _sun_at(self, at: float) -> None:
-        self.observer.date = at / DAY + EPOCH
+        self._set(at)
         self._sun.compute(self.observer)
+
+    def _set(self, at: float) -> None:
+        """Set the engine's clock back by its error, and turn the earth on by as much."""
+        self.observer.date = ephemeris_day(at)
+        late = at / DAY + EPOCH - self.observer.date
+        self.observer.lon = radians(self._longitude + late * DAY * TURN)
 
 
 def half_turn(angle: float) -> float:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime, tzinfo
 from math import radians, tan
@@ -89,6 +89,11 @@ def sun_events(
         for height in SUN_EVENTS
         for event in _events(height, passes[height.altitude], inside, tz)
     ]
+    return in_order(events)
+
+
+def in_order(events: Iterable[Event]) -> tuple[Event, ...]:
+    """Sort by absolute time, absent events last."""
     return tuple(sorted(events, key=lambda e: (e.at is None, e.at.timestamp() if e.at else 0)))
 
 

@@ -49,7 +49,8 @@ def visit_days(
 ) -> tuple[VisitMatch, ...]:
     """The match of each of `days`, best first: the least separation, then the nearest date."""
     found = [match_visit(spot, zone, wedding, day) for day in days]
-    return tuple(sorted(found, key=lambda m: (m.separation, abs(m.at - wedding))))
+    then = moment(wedding)
+    return tuple(sorted(found, key=lambda m: (m.separation, abs(m.at.timestamp() - then))))
 
 
 def same_azimuth(

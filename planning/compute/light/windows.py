@@ -59,7 +59,8 @@ class Window:
 
     @property
     def minutes(self) -> float:
-        return (self.end - self.start).total_seconds() / 60
+        # Subtracting two times of one zone would forget a clock change between them.
+        return (self.end.timestamp() - self.start.timestamp()) / 60
 
 
 def light_windows(

@@ -1,0 +1,72 @@
+"""The light of a day at a place: `manage.py light --at "LAT,LON" --zone Area/City --date D`."""
+
+import json
+import sys
+from argparse import ArgumentParser
+from datetime import date, datetime, time
+from re import compile as pattern
+from typing import Any, NoReturn
+
+from django.core.management.base import BaseCommand, CommandError
+
+from planning.compute.light import light_report
+from planning.compute.place_text import parse_place
+
+
+class Command(BaseCommand):
+    help = "Print when sun and moon come and go at a place, and where the sun stands."
+    requires_system_checks = ()
+
+    def add_arguments(self, parser: ArgumentParser) -> None:
+        # A southern latitude begins with a minus, which is no option.
+        parser._negative_number_matcher = pattern(r"^-\d")
+        parser.error = refuse
+        parser.add_argument("--at", required=True, help='"LAT,LON" or any coordinates as pasted')
+        parser.add_argument("--zone", required=True, help="the place's time zone, as Europe/Madrid")
+        parser.add_argument("--date", required=True, help="YYYY-MM-DD")
+        parser.add_argument("--time", help="HH:MM on that date's local clock")
+        parser.add_argument("--facing", help="bearing people face, degrees from true north")
+        parser.add_argument("--visit", help="date of the venue visit, YYYY-MM-DD; needs --time")
+        parser.add_argument("--json", action="store_true", help="print one JSON object")
+
+    def handle(self, *args: Any, **options: Any) -> None:
+        try:
+            report = light_report(
+                parse_place(options["at"]),
+                options["zone"],
+                read(date.fromisoformat, options["date"], "date like 2026-06-20"),
+                read(clock, options["time"], "time like 17:30"),
+                read(float, options["facing"], "bearing in degrees"),
+                read(date.fromisoformat, options["visit"], "date like 2026-06-20"),
+            )
+        except ValueError as problem:
+            raise CommandError(str(problem), returncode=2) from None
+        text = json.dumps(report, ensure_ascii=False) if options["json"] else in_lines(report)
+        self.stdout.write(text)
+
+
+def refuse(message: str) -> NoReturn:
+    """Argparse's own complaints, in one line like all others."""
+    sys.stderr.write(f"light: {message}\n")
+    raise SystemExit(2)
+
+
+def read(kind: Any, text: str | None, wanted: str) -> Any:
+    """`text` as a date, time or number; None stays None. ValueError says what is wanted."""
+    try:
+        return None if text is None else kind(text)
+    except ValueError:
+        raise ValueError(f"{text!r} is no {wanted}.") from None
+
+
+def clock(text: str) -> time:
+    return datetime.strptime(text, "%H:%M").time()
+
+
+def in_lines(report: dict[str, Any]) -> str:
+    """The report for people: a line for each event, then what else was asked."""
+    lines = [f"{e['at'] or e['reason']:<26} {e['kind']}" for e in report.pop("events")]
+    for name, part in report.items():
+        figures = [f"{k} {v}" for k, v in (part or {}).items() if not isinstance(v, dict)]
+        lines += [f"{name}: {', '.join(figures)}"] if part else []
+    return "\n".join(lines)

@@ -1,0 +1,73 @@
+"""What hides the sun at a place: interpolation, and when the sun reaches and leaves it."""
+
+from datetime import date, timedelta
+
+import pytest
+
+from planning.compute.light import Skyline, position, skyline_events, sun_events
+from planning.compute.values import Spot
+
+VIENNA, ZONE, DAY = Spot(48.2, 16.37), "Europe/Vienna", date(2026, 6, 20)
+
+
+def at(events, kind):
+    return [e.at for e in events if e.kind == kind]
+
+
+@pytest.mark.parametrize(
+    ("bearing", "height"),
+    [(90, 10), (135, 15), (180, 20), (0, 5), (45, 7.5), (270, 12.5), (360, 5)],
+)
+def test_heights_run_straight_between_bearings_and_round_north(bearing, height):
+    skyline = Skyline(((90.0, 10.0), (180.0, 20.0), (0.0, 5.0)))
+    assert skyline.height(bearing) == pytest.approx(height)
+
+
+def test_one_point_is_a_wall_all_round_and_none_a_level_horizon():
+    assert Skyline(((123.0, 8.0),)).height(300) == 8
+    assert Skyline().height(17) == 0
+
+
+@pytest.mark.parametrize("point", [(-1.0, 5.0), (361.0, 5.0), (10.0, 91.0), (float("nan"), 1.0)])
+def test_a_point_off_the_sky_is_refused(point):
+    with pytest.raises(ValueError, match="is not between"):
+        Skyline((point,))
+
+
+def test_on_a_level_horizon_half_the_sun_is_left_shortly_before_sunset():
+    events = skyline_events(VIENNA, ZONE, DAY, Skyline())
+    (leaves,), (sets,) = at(events, "sun_leaves"), at(sun_events(VIENNA, ZONE, DAY), "sunset")
+    assert timedelta(0) < sets - leaves < timedelta(minutes=4)
+    assert position(VIENNA, leaves).apparent_altitude == pytest.approx(0, abs=0.002)
+
+
+def test_the_sun_leaves_when_it_looks_as_high_as_the_trees():
+    trees = Skyline(((0.0, 0.0), (200.0, 0.0), (250.0, 10.0), (300.0, 14.0), (340.0, 0.0)))
+    events = skyline_events(VIENNA, ZONE, DAY, trees)
+    (leaves,) = at(events, "sun_leaves")
+    sun = position(VIENNA, leaves)
+    assert sun.apparent_altitude == pytest.approx(trees.height(sun.azimuth), abs=0.002)
+    assert [e.at for e in events if e.at] == sorted(e.at for e in events if e.at)
+
+
+def test_a_tower_hides_the_sun_and_gives_it_back():
+    # The sun stands 27 degrees high over those bearings (the position test judges that).
+    tower = Skyline(((0, 0), (275, 0), (276, 40), (281, 40), (282, 0)))
+    events = skyline_events(VIENNA, ZONE, DAY, tower)
+    assert [e.kind for e in events] == ["sun_reaches", "sun_leaves"] * 2
+    hidden = at(events, "sun_reaches")[1] - at(events, "sun_leaves")[0]
+    # It moves 11 degrees of bearing an hour there, so 6 degrees take about 34 minutes.
+    assert timedelta(minutes=30) < hidden < timedelta(minutes=38)
+
+
+def test_behind_a_high_wall_the_sun_never_comes():
+    events = skyline_events(VIENNA, ZONE, date(2026, 12, 21), Skyline(((0.0, 30.0),)))
+    assert {(e.kind, e.at, e.reason) for e in events} == {
+        ("sun_reaches", None, "always_down"),
+        ("sun_leaves", None, "always_down"),
+    }
+
+
+def test_in_the_midnight_sun_it_never_leaves():
+    events = skyline_events(Spot(78.2, 15.6), "Arctic/Longyearbyen", DAY, Skyline())
+    assert {e.reason for e in events} == {"always_up"}

@@ -1,0 +1,198 @@
+"""Every check is silent when all is well, and speaks when something is not."""
+
+from dataclasses import replace
+from datetime import date
+
+import pytest
+
+from planning.compute.day import plan_wedding
+from planning.compute.findings import CHECKS, find_all
+from planning.compute.values import Care, Contact, Leg, Partner, Place, Spot
+
+from .briefs import ALL_LEGS, APART, BARN, EVERY_USE, group, make_brief, make_day, moment
+
+CEREMONY = moment("ceremony", "14:00")
+WELL = make_brief(
+    make_day(CEREMONY, moment("meal", "17:00"), hours="10:00-23:00"),
+    groups=(group("All", "Ana Obi", "Bo Nowak"),),
+    cares=(Care("apart", "Ana Obi", "Cy Keane"), Care("no_photo", "Di Adeyemi")),
+)
+DARK = Place("dark", "Fjord", EVERY_USE, spot=Spot(69.65, 18.96), wet_plan="Indoors")
+LONG = tuple(group(f"Table {i}", extra=20) for i in range(9))
+
+
+def on(*moments, hours="10:00-23:00", day=date(2027, 6, 12), **fields):
+    return replace(WELL, days=(make_day(*moments, hours=hours, on=day),), **fields)
+
+
+# For each check one brief that makes it speak, and what it must mention.
+SPEAKING = {
+    "nothing_holds_the_day": (on(moment("ceremony"), hours=""), "2027-06-12"),
+    "ceremony_time": (on(moment("ceremony", title="Tea ceremony")), "Tea ceremony"),
+    "ceremony_place": (on(CEREMONY, places=APART[2:]), "ceremony"),
+    "outside_its_day": (on(CEREMONY, moment("dance", "23:15", title="Reel")), "Reel at 23:15"),
+    "beyond_booked_hours": (on(CEREMONY, moment("dance", "22:58")), "6 minutes after"),
+    "day_of_moment": (replace(WELL, loose_moments=(moment("cake", title="Cake"),)), "Cake"),
+    "clock_change": (
+        on(CEREMONY, moment("dance", "01:30"), hours="10:00-03:00", day=date(2027, 10, 30)),
+        "01:30",
+    ),
+    "does_not_fit": (on(CEREMONY, moment("meal", "14:50")), "53 minutes short"),
+    "groups_longer_than_gap": (on(CEREMONY, moment("meal", "15:00"), groups=LONG), "46 minutes"),
+    "apart_in_one_frame": (
+        replace(WELL, groups=(group("Cousins", "ANA OBI", "Cy  Keane"),)),
+        "“Cousins” has both",
+    ),
+    "not_to_be_photographed": (replace(WELL, groups=(group("Six", "di adeyemi"),)), "di adeyemi"),
+    "way_to_reach": (replace(WELL, partners=(Partner("Žofie", "Žofie"),)), "phone"),
+    "helper_for_groups": (replace(WELL, helpers=()), "helper"),
+    "wet_plan": (replace(WELL, places=(replace(BARN, wet_plan=""),)), "Orchard Barn"),
+    "place_on_map": (replace(WELL, places=(replace(BARN, spot=None),)), "Orchard Barn"),
+    "where_it_starts": (on(CEREMONY, places=APART[1:], legs=ALL_LEGS), "Getting ready"),
+    "unknown_drives": (replace(WELL, legs=()), "from home to Orchard Barn"),
+    "not_in_the_timeline": (on(CEREMONY, moment("other", title="Doves")), "Doves"),
+    "in_the_dark": (
+        on(CEREMONY, day=date(2027, 12, 18), places=(DARK,), legs=(Leg(None, "dark", 0),)),
+        "Portraits",
+    ),
+    "many_groups": (replace(WELL, groups=LONG), "9 groups take about 41 minutes"),
+    "twice_in_one_group": (replace(WELL, groups=(group("Six", "Tom", "TOM"),)), "“Tom”"),
+    "two_spellings": (
+        replace(WELL, groups=(group("Six", "Catherine Bell", "Katherine Bell"),)),
+        "Katherine Bell",
+    ),
+    "spellings_counted_as_one": (
+        replace(WELL, groups=(group("Six", "Văn Hùng", "Văn Hưng"),)),
+        "“Văn Hùng” and “Văn Hưng”",
+    ),
+}
+
+
+def said(check, brief):
+    return [f.message % f.values for f in check(plan_wedding(brief))]
+
+
+def test_every_check_has_a_speaking_test_and_its_own_name_as_its_code():
+    assert {check.__name__ for check in CHECKS} == set(SPEAKING)
+    for check in CHECKS:
+        brief, _ = SPEAKING[check.__name__]
+        assert {f.code for f in check(plan_wedding(brief))} == {check.__name__}
+
+
+@pytest.mark.parametrize("check", CHECKS, ids=lambda check: check.__name__)
+def test_a_check_is_silent_when_all_is_well(check):
+    assert said(check, WELL) == []
+
+
+@pytest.mark.parametrize("check", CHECKS, ids=lambda check: check.__name__)
+def test_a_check_speaks_of_what_is_not_well(check):
+    brief, mentioned = SPEAKING[check.__name__]
+    assert mentioned in " ".join(said(check, brief))
+
+
+def check_of(name):
+    return next(check for check in CHECKS if check.__name__ == name)
+
+
+@pytest.mark.parametrize("name", SPEAKING)
+def test_a_finding_says_where_it_can_be_mended_and_how_much_it_weighs(name):
+    brief, _ = SPEAKING[name]
+    for finding in check_of(name)(plan_wedding(brief)):
+        assert finding.weight in {"missing", "clash", "look"}
+        assert finding.step
+
+
+def test_findings_come_in_the_order_of_the_checks():
+    plan = plan_wedding(on(moment("ceremony"), groups=LONG, helpers=()))
+    order = [check.__name__ for check in CHECKS]
+    places = [order.index(f.code) for f in find_all(plan)]
+    assert places == sorted(places)
+    assert len(places) > 2
+
+
+def test_a_wedding_without_a_date_says_so():
+    assert said(check_of("nothing_holds_the_day"), replace(WELL, days=())) == [
+        "The wedding has no date yet."
+    ]
+
+
+def test_a_day_with_another_fixed_time_needs_no_ceremony():
+    assert said(check_of("ceremony_time"), on(moment("party", "19:00"))) == []
+    assert said(check_of("ceremony_time"), on()) != []
+
+
+def test_a_ceremony_with_a_place_of_its_own_needs_no_list():
+    brief = on(moment("ceremony", "14:00", place="hall"), places=APART[2:])
+    assert said(check_of("ceremony_place"), brief) == []
+
+
+def test_the_sentence_of_a_shortfall_adds_up_for_anyone_who_checks_it():
+    brief = on(
+        moment("ceremony", "13:30"),
+        moment("meal", "15:30"),
+        places=APART,
+        legs=ALL_LEGS,
+        groups=LONG,
+    )
+    (finding,) = check_of("does_not_fit")(plan_wedding(brief))
+    v = finding.values
+    assert (v["from"], v["until"], v["room"]) == ("13:30", "15:30", 120)
+    # ceremony 25, congratulations 20, groups 9 x 4.5 + 5, portraits 25, details 15, call 10
+    assert v["between"] == 25 + 20 + 46 + 25 + 15 + 10 == 141
+    assert v["drives"] == 12  # nine minutes on the map and a third
+    assert v["between"] + v["drives"] - v["room"] == v["short"] == 33
+
+
+def test_the_sum_counts_the_hour_that_the_clocks_give_back():
+    brief = on(
+        CEREMONY,
+        moment("other", "00:50", title="Fireworks"),
+        moment("dance", "01:00"),
+        hours="10:00-05:00",
+        day=date(2027, 10, 30),
+    )
+    (finding,) = check_of("does_not_fit")(plan_wedding(brief))
+    assert (finding.values["room"], finding.values["short"]) == (10, 5)
+    later = replace(brief, days=(make_day(
+        CEREMONY,
+        moment("other", "00:50"),
+        moment("dance", "02:00"),
+        hours="10:00-05:00",
+        on=date(2027, 10, 30),
+    ),))  # fmt: skip
+    assert said(check_of("does_not_fit"), later) == []
+
+
+def test_the_half_of_a_pair_alone_is_no_clash():
+    care = Care("apart", "Ana Obi", "ana obi")
+    assert said(check_of("apart_in_one_frame"), replace(WELL, cares=(care,))) == []
+    nobody = Care("apart", "Ana Obi", "")
+    assert said(check_of("apart_in_one_frame"), replace(WELL, cares=(nobody,))) == []
+
+
+def test_names_of_helpers_contacts_and_care_notes_are_compared_too():
+    group_of = (group("Six", "Catherine Bell"),)
+    for fields in (
+        {"helpers": (Contact("Katherine Bell"),)},
+        {"contacts": (Contact("Katherine Bell"),)},
+        {"cares": (Care("apart", "Bo Nowak", "Katherine Bell"),)},
+    ):
+        assert said(check_of("two_spellings"), replace(WELL, groups=group_of, **fields))
+
+
+@pytest.mark.parametrize(
+    ("latitude", "longitude", "zone", "day", "at", "dark"),
+    [
+        (52.66, -2.86, "Europe/London", date(2027, 12, 18), "15:00", True),
+        (52.66, -2.86, "Europe/London", date(2027, 12, 18), "13:00", False),
+        (64.15, -21.94, "Atlantic/Reykjavik", date(2027, 6, 21), "21:00", False),
+        (69.65, 18.96, "Europe/Oslo", date(2027, 6, 21), "22:00", False),
+        (69.65, 18.96, "Europe/Oslo", date(2027, 12, 21), "11:00", True),
+    ],
+)
+def test_dark_is_where_the_sun_is_down_whatever_the_latitude(
+    latitude, longitude, zone, day, at, dark
+):
+    place = replace(DARK, spot=Spot(latitude, longitude))
+    brief = on(moment("ceremony", at), hours="", day=day, places=(place,), zone=zone)
+    assert bool(said(check_of("in_the_dark"), replace(brief, legs=()))) == dark

@@ -1,0 +1,259 @@
+"""The crossing from the database: nothing that matters is lost on the way, in few queries."""
+
+from dataclasses import fields, is_dataclass
+from datetime import UTC, date, datetime, time
+from itertools import pairwise
+
+import pytest
+from django.apps import apps
+from django.db import connection
+from django.test.utils import CaptureQueriesContext
+
+from intake import models as words
+from planning.brief import load_brief
+from planning.compute.day import plan_wedding
+from planning.models import (
+    Decisions,
+    Drive,
+    GroupDecision,
+    GroupRule,
+    Hours,
+    PlaceSpot,
+    SamePerson,
+)
+from studio.models import Studio
+
+# What a plan has no use for: what rows hang on, how they are sorted, and what only the link,
+# the questionnaire or the season reads.
+PLUMBING = {"id", "key", "wedding", "position"}
+NOT_PLANNED = {
+    "Wedding": {"link_nonce", "sent_at", "created_at"},  # both times reach `changed_at`
+    "StepState": {"draft"},
+    "Moment": {"day"},  # a moment without one belongs to the only day: a test of its own
+    "Studio": {"name", "phone", "email", "zone"},
+}
+MODELS = [
+    *(m for m in apps.get_app_config("intake").get_models() if m is not words.Wedding),
+    words.Wedding,
+    *apps.get_app_config("planning").get_models(),
+    Studio,
+]
+
+
+@pytest.fixture
+def full(wedding):
+    """A wedding in which every field that a plan may use holds a value of its own."""
+    Studio.objects.create(name="S", home="Hallowby", group_minutes="3.5", person_seconds=12)
+    words.Wedding.objects.filter(pk=wedding.pk).update(
+        matters="Warmth", anything_else="Socks", answers_due=date(2027, 3, 1)
+    )
+    wedding.partners.filter(position=0).update(
+        called="Tóta", word="bride", phone="07700 900001", email="thora@example.org"
+    )
+    day = wedding.days.get()
+    words.Day.objects.filter(pk=day.pk).update(title="The day itself")
+    Hours.objects.filter(day=day).update(starts=time(9, 15), ends=time(22, 45))
+    place = words.Place.objects.create(
+        wedding=wedding,
+        key="barn",
+        name="Orchard Barn",
+        uses=["ceremony"],
+        address="Pear Lane",
+        coordinator="Ríona",
+        coordinator_phone="01632 960101",
+        coordinator_email="riona@example.org",
+        wet_plan="Loft",
+        not_allowed="Flash",
+        note="Low beams",
+    )
+    PlaceSpot.objects.create(place=place, latitude=52.5, longitude=-2.5)
+    Drive.objects.create(wedding=wedding, origin=None, destination=place, map_minutes=37)
+    Drive.objects.create(wedding=wedding, origin=place, destination=None, map_minutes=38)
+    words.Moment.objects.create(
+        wedding=wedding, day=day, kind="ceremony", title="Vows", at=time(14, 5), place=place
+    )
+    words.Moment.objects.create(wedding=wedding, day=day, kind="cake", unknown=True)
+    for listed_as in words.Contact.List.values:
+        words.Contact.objects.create(
+            wedding=wedding,
+            listed_as=listed_as,
+            name=f"Name {listed_as}",
+            role=f"Role {listed_as}",
+            side="second",
+            phone=f"Phone {listed_as}",
+            email=f"{listed_as}@example.org",
+        )
+    cousins = words.Group.objects.create(
+        wedding=wedding, title="Cousins", people="Ana\n- Bo, Cy", extra=7, wish="nice"
+    )
+    dancers = words.Group.objects.create(wedding=wedding, title="Dancers", people="Di", wish="must")
+    GroupDecision.objects.create(group=dancers, minutes="4.5", left_out=False)
+    GroupRule.objects.create(wedding=wedding, kind="before", one=cousins, other=dancers)
+    GroupRule.objects.create(wedding=wedding, kind="free", person="Ana", position=2)
+    SamePerson.objects.create(wedding=wedding, name="Ana", other="Anna", is_same=True)
+    SamePerson.objects.create(wedding=wedding, name="Bo", other="Bob", is_same=False)
+    words.MustHave.objects.create(wedding=wedding, text="Watch", kind="party")
+    words.CareNote.objects.create(
+        wedding=wedding, person="Ana", kind="apart", other="Di", note="Since 2019"
+    )
+    words.StepState.objects.create(
+        wedding=wedding, slug="day", saved_at=datetime(2099, 1, 2, tzinfo=UTC)
+    )
+    words.StepState.objects.create(wedding=wedding, slug="care", draft={"person": "A"})
+    Decisions.objects.filter(wedding=wedding).update(
+        style="winter",
+        hand_order=["cousins"],
+        meeting_at=datetime(2027, 4, 1, 18, tzinfo=UTC),
+        visit_at=datetime(2027, 6, 1, 18, tzinfo=UTC),
+    )
+    return wedding
+
+
+def leaves(value):
+    """Every plain value inside a frozen one."""
+    if is_dataclass(value):
+        for each in fields(value):
+            yield from leaves(getattr(value, each.name))
+    elif isinstance(value, (tuple, frozenset)):
+        for each in value:
+            yield from leaves(each)
+    else:
+        yield value
+
+
+def changed(row, name):
+    """Another value the field can hold."""
+    field = row._meta.get_field(name)
+    old = getattr(row, name)
+    if field.choices:
+        return next(value for value, _ in field.flatchoices if value not in {old, ""})
+    other = {
+        "BooleanField": lambda: not old,
+        "DateField": lambda: date(2031, 5, 5),
+        "DateTimeField": lambda: datetime(2099, 5, 5, 5, 5, tzinfo=UTC),
+        "TimeField": lambda: time(16, 44),
+        "FloatField": lambda: 11.25,
+        "DecimalField": lambda: 9.5,
+        "PositiveIntegerField": lambda: 41,
+        "PositiveSmallIntegerField": lambda: 41,
+        "JSONField": lambda: ["party"],
+        "SlugField": lambda: "changed",
+        "ForeignKey": lambda: None,
+        "OneToOneField": lambda: None,
+    }.get(field.get_internal_type(), lambda: f"changed{'@example.org' if 'mail' in name else ''}")
+    return "Asia/Kathmandu" if name == "zone" else other()
+
+
+def cases():
+    for model in MODELS:
+        left_out = PLUMBING | NOT_PLANNED.get(model.__name__, set())
+        for field in model._meta.concrete_fields:
+            owner = field.is_relation and field.name in {"day", "place"} and field.one_to_one
+            if field.name not in left_out and not owner:
+                yield pytest.param(model, field.name, id=f"{model.__name__}.{field.name}")
+
+
+@pytest.mark.parametrize(("model", "name"), list(cases()))
+def test_a_change_of_any_field_that_matters_reaches_the_brief(full, model, name):
+    before = load_brief(full)
+    row = model.objects.exclude(**{name: None}).first() or model.objects.first()
+    new = changed(row, name)
+    assert new != getattr(row, name)
+    model.objects.filter(pk=row.pk).update(**{name: new})
+    if model is words.Moment and name == "unknown":
+        assert before.days[0].moments[0].at is not None
+    assert load_brief(full) != before
+
+
+def test_every_field_of_the_brief_is_filled_from_the_database(full):
+    brief = load_brief(full)
+    empty = [f.name for f in fields(brief) if not getattr(brief, f.name)]
+    assert empty == ["loose_moments"]
+
+
+def test_the_brief_says_what_was_typed(full):
+    brief = load_brief(full)
+    (day,) = brief.days
+    vows, cake = day.moments
+    assert (day.title, day.starts, day.ends) == ("The day itself", time(9, 15), time(22, 45))
+    assert (vows.title, vows.at, vows.place) == ("Vows", time(14, 5), "barn")
+    assert (cake.at, cake.unknown) == (None, True)
+    assert [(leg.origin, leg.destination, leg.map_minutes) for leg in brief.legs] == [
+        (None, "barn", 37),
+        ("barn", None, 38),
+    ]
+    (group,) = brief.groups
+    assert (group.people, group.extra, group.size, group.must) == (
+        ("Ana", "Bo", "Cy"),
+        7,
+        10,
+        False,
+    )
+    assert (brief.group_base_minutes, brief.group_person_minutes) == (3.5, 0.2)
+    assert brief.saved_steps == {"day"}
+    assert brief.changed_at == datetime(2099, 1, 2, tzinfo=UTC)
+    assert f"{brief.meeting_at:%H:%M %Z}" == "19:00 BST"
+    assert brief.names == "Tóta & Łukasz"
+    assert [c.name for c in (*brief.contacts, *brief.helpers, *brief.suppliers)] == [
+        "Name contact",
+        "Name helper",
+        "Name supplier",
+    ]
+
+
+def test_a_time_that_is_ticked_as_unknown_does_not_count(full):
+    words.Moment.objects.filter(title="Vows").update(unknown=True)
+    assert load_brief(full).days[0].moments[0].at is None
+
+
+@pytest.mark.parametrize("field", ["coordinator", "coordinator_phone", "coordinator_email"])
+def test_any_one_thing_known_of_who_is_in_charge_is_kept(wedding, field):
+    place = words.Place.objects.create(wedding=wedding, name="Barn")
+    assert load_brief(wedding).places[0].coordinator is None
+    words.Place.objects.filter(pk=place.pk).update(**{field: "x@example.org"})
+    assert "x@example.org" in set(leaves(load_brief(wedding).places[0].coordinator))
+
+
+def test_a_moment_without_a_day_is_the_only_days_and_loose_where_there_are_more_or_none(wedding):
+    words.Moment.objects.create(wedding=wedding, kind="meal", at=time(17))
+    assert [len(load_brief(wedding).days[0].moments), load_brief(wedding).loose_moments] == [1, ()]
+    second = words.Day.objects.create(wedding=wedding, date=date(2027, 6, 13))
+    brief = load_brief(wedding)
+    assert ([len(d.moments) for d in brief.days], len(brief.loose_moments)) == ([0, 0], 1)
+    wedding.days.exclude(pk=second.pk).delete()
+    wedding.days.all().delete()
+    assert len(load_brief(wedding).loose_moments) == 1
+
+
+def test_an_empty_wedding_without_decisions_has_a_brief_and_a_plan(db):
+    wedding = words.Wedding.objects.create()
+    brief = load_brief(wedding)
+    assert brief.style == "one_place"
+    assert plan_wedding(brief).days == ()
+
+
+def test_the_brief_is_frozen_all_the_way_down(full):
+    plain = (str, int, float, bool, type(None), date, time)
+    assert all(isinstance(leaf, plain) for leaf in leaves(load_brief(full)))
+    assert hash(load_brief(full)) == hash(load_brief(full))
+
+
+def test_queries_do_not_grow_with_the_wedding(full):
+    counts = []
+    for size in (1, 8, 24):
+        for i in range(size):
+            day = words.Day.objects.create(wedding=full, date=date(2028, 1, 1 + i % 28))
+            Hours.objects.create(day=day)
+            place = words.Place.objects.create(wedding=full, name=f"Place {i}")
+            PlaceSpot.objects.create(place=place, latitude=1, longitude=1)
+            Drive.objects.create(wedding=full, destination=place, map_minutes=i)
+            words.Moment.objects.create(wedding=full, day=day, kind="other", place=place)
+            words.Group.objects.create(wedding=full, title="G", people="A\nB")
+            words.Contact.objects.create(wedding=full, listed_as="helper", name="H")
+        with CaptureQueriesContext(
+            connection,
+        ) as queries:
+            load_brief(full)
+        counts.append(len(queries))
+    assert all(one == other for one, other in pairwise(counts))
+    assert counts[0] <= 14  # one for each table that is read
