@@ -15,7 +15,7 @@ PLAIN = str.maketrans(
     | dict.fromkeys("’‘ʼ`´ʻ", "'")
     | dict.fromkeys("‐‑–—", "-")
 )
-NEAR = 0.83  # own choice: "Gethin" and "Gethyn" are near, "Maria" and "Marta" are not
+NEAR = 0.82  # own choice: "Gethin" and "Gethyn" are near, "Maria" and "Marta" are not
 
 
 def person_key(name: str) -> str:
