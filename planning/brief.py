@@ -33,8 +33,7 @@ READ_WITH = (
     "places__spot",
     "contacts",
     "groups__decision",
-    "group_rules__one",
-    "group_rules__other",
+    "group_rules",
     "same_people",
     "musthaves",
     "carenotes",
@@ -77,7 +76,7 @@ def load_brief(wedding: words.Wedding) -> Brief:
         presence=decisions.presence,
         order_by=decisions.order_by,
         hand_order=tuple(map(str, decisions.hand_order)),
-        group_rules=tuple(_rule(rule) for rule in wedding.group_rules.all()),
+        group_rules=_rules(wedding),
         same_people=_pairs(wedding, is_same=True),
         two_people=_pairs(wedding, is_same=False),
         must_haves=tuple(
@@ -108,10 +107,6 @@ def _changed_at(wedding: words.Wedding) -> datetime:
     kept = [step.saved_at for step in wedding.steps.all()]
     times = [at for at in (wedding.created_at, wedding.sent_at, *kept) if at]
     return max(times).astimezone(UTC)
-
-
-def _key(row: words.Row | None) -> str | None:
-    return row.key if row else None
 
 
 def _day(day: words.Day, wedding: words.Wedding, keys: dict[int, str]) -> DayBrief:
@@ -167,9 +162,17 @@ def _contacts(wedding: words.Wedding, listed_as: str) -> tuple[Contact, ...]:
     )
 
 
-def _rule(rule: decided.GroupRule) -> GroupRule:
-    one = rule.person if rule.kind == decided.GroupRule.Kind.FREE else _key(rule.one)
-    return GroupRule(rule.kind, one or "", _key(rule.other) or "", rule.position or 0)
+def _rules(wedding: words.Wedding) -> tuple[GroupRule, ...]:
+    keys = {group.pk: group.key for group in wedding.groups.all()}
+    return tuple(
+        GroupRule(
+            rule.kind,
+            keys.get(rule.one_id) or rule.person,
+            keys.get(rule.other_id, ""),
+            rule.position or 0,
+        )
+        for rule in wedding.group_rules.all()
+    )
 
 
 def _pairs(wedding: words.Wedding, is_same: bool) -> tuple[tuple[str, str], ...]:
