@@ -91,7 +91,11 @@ def many_groups(plan: Plan) -> Iterator[Finding]:
 
 
 def two_spellings(plan: Plan) -> Iterator[Finding]:
+    brief = plan.brief
+    settled = {frozenset(pair) for pair in (*brief.same_people, *brief.two_people)}
     for first, second in near_matches(_everyone(plan)):
+        if frozenset((person_key(first), person_key(second))) in settled:
+            continue
         yield Finding(
             "two_spellings",
             "look",
