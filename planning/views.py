@@ -109,12 +109,6 @@ def answers(request: HttpRequest, public_id: str) -> HttpResponse:
 
 
 @require_safe
-def groups(request: HttpRequest, public_id: str) -> HttpResponse:
-    wedding = get_object_or_404(Wedding, public_id=public_id)
-    return _page(request, wedding, "groups", plan=_plan(wedding))
-
-
-@require_safe
 def light(request: HttpRequest, public_id: str) -> HttpResponse:
     wedding = get_object_or_404(Wedding, public_id=public_id)
     return _page(request, wedding, "light", plan=_plan(wedding))

@@ -1,0 +1,214 @@
+"""The `order` command's JSON: what it may say, and the answer as it is printed."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable
+from typing import Any
+
+from planning.compute.order.values import (
+    Answer,
+    Apart,
+    Before,
+    Fault,
+    First,
+    Free,
+    Last,
+    Measure,
+    Photograph,
+    Problem,
+    ProblemError,
+    Rule,
+)
+
+FIELDS = {
+    "presence",
+    "walk_price",
+    "seconds",
+    "largest_first",
+    "weights",
+    "groups",
+    "rules",
+}
+GROUP_FIELDS = {"id", "title", "people", "extra", "minutes"}
+
+
+def read(text: str) -> Problem:
+    """A problem from JSON text; ProblemError with one line about the first thing amiss."""
+    try:
+        data = json.loads(text)
+    except (ValueError, RecursionError) as error:
+        raise ProblemError(f"not JSON: {error}") from error
+    table(data, "the file", FIELDS)
+    if "groups" not in data:
+        raise ProblemError('the file has no "groups"')
+    return Problem(
+        photographs=tuple(
+            photograph(item, place) for place, item in enumerate(rows(data, "groups"), 1)
+        ),
+        presence=data.get("presence", "gathered"),
+        walk_price=number(data.get("walk_price", 0), "walk_price"),
+        seconds=number(data.get("seconds", 1.0), "seconds"),
+        largest_first=yes_or_no(data.get("largest_first", False)),
+        weights=weights(data.get("weights", {})),
+        rules=tuple(rule(item, place) for place, item in enumerate(rows(data, "rules"), 1)),
+    )
+
+
+def table(value: Any, name: str, fields: set[str] | None = None) -> dict[str, Any]:
+    if not isinstance(value, dict):
+        raise ProblemError(f"{name} must be a JSON object")
+    for field in value:
+        if fields is not None and field not in fields:
+            raise ProblemError(f"{name} has a field {quoted(field)} that nobody knows")
+    return value
+
+
+def rows(data: dict[str, Any], name: str) -> list[Any]:
+    value = data.get(name, [])
+    if not isinstance(value, list):
+        raise ProblemError(f"{name} must be a list")
+    return value
+
+
+def quoted(value: Any) -> str:
+    """As JSON and never more than one short line."""
+    text = json.dumps(value, ensure_ascii=False)
+    return text if len(text) <= 60 else text[:57] + "..."
+
+
+def words(value: Any, name: str) -> str:
+    if not isinstance(value, str) or not value.strip():
+        raise ProblemError(f"{name} must be a text that is not empty")
+    return value
+
+
+def number(value: Any, name: str) -> float:
+    if isinstance(value, bool) or not isinstance(value, int | float):
+        raise ProblemError(f"{name} must be a number, not {quoted(value)}")
+    if isinstance(value, int) and abs(value) > 10**9:
+        raise ProblemError(f"{name} is far too big")
+    return value
+
+
+def whole(value: Any, name: str) -> int:
+    if isinstance(value, bool) or not isinstance(value, int):
+        raise ProblemError(f"{name} must be a whole number, not {quoted(value)}")
+    return int(number(value, name))
+
+
+def yes_or_no(value: Any) -> bool:
+    if not isinstance(value, bool):
+        raise ProblemError("largest_first must be true or false")
+    return value
+
+
+def weights(value: Any) -> dict[str, float]:
+    found = table(value, "weights")
+    return {
+        person: number(weight, f"weight of {quoted(person)}") for person, weight in found.items()
+    }
+
+
+def photograph(item: Any, place: int) -> Photograph:
+    name = f"group {place}"
+    data = table(item, name, GROUP_FIELDS)
+    people = [words(person, f"a person in {name}") for person in rows(data, "people")]
+    minutes = data.get("minutes")
+    title = data.get("title", "")
+    if not isinstance(title, str):
+        raise ProblemError(f"title of {name} must be a text")
+    return Photograph(
+        words(data.get("id"), f"id of {name}"),
+        tuple(dict.fromkeys(people)),
+        whole(data.get("extra", 0), f"extra of {name}"),
+        None if minutes is None else number(minutes, f"minutes of {name}"),
+        title,
+    )
+
+
+def before(data: dict[str, Any], name: str) -> Rule:
+    return Before(words(data["before"], name), words(data["after"], name))
+
+
+def free(data: dict[str, Any], name: str) -> Rule:
+    return Free(words(data["free"], name), whole(data["by_position"], f"by_position of {name}"))
+
+
+def apart(data: dict[str, Any], name: str) -> Rule:
+    pair = data["apart"]
+    if not isinstance(pair, list) or len(pair) != 2:
+        raise ProblemError(f'{name}: "apart" must be a list of two people')
+    return Apart(words(pair[0], name), words(pair[1], name))
+
+
+KINDS: dict[frozenset[str], Callable[[dict[str, Any], str], Rule]] = {
+    frozenset({"before", "after"}): before,
+    frozenset({"first"}): lambda data, name: First(words(data["first"], name)),
+    frozenset({"last"}): lambda data, name: Last(words(data["last"], name)),
+    frozenset({"free", "by_position"}): free,
+    frozenset({"apart"}): apart,
+}
+
+
+def rule(item: Any, place: int) -> Rule:
+    name = f"rule {place}"
+    kind = KINDS.get(frozenset(table(item, name)))
+    if kind is None:
+        raise ProblemError(f"{name} is none of before/after, first, last, free/by_position, apart")
+    return kind(item, name)
+
+
+def as_measure(measure: Measure) -> dict[str, float]:
+    return {
+        "presence_minutes": round(measure.presence_minutes, 6),
+        "waiting_minutes": round(measure.waiting_minutes, 6),
+        "walks": measure.walks,
+        "cost": round(measure.cost, 6),
+    }
+
+
+def as_rule(rule: Rule) -> dict[str, Any]:
+    match rule:
+        case Before(one, other):
+            return {"before": one, "after": other}
+        case First(group):
+            return {"first": group}
+        case Last(group):
+            return {"last": group}
+        case Free(person, position):
+            return {"free": person, "by_position": position}
+        case Apart(one, other):
+            return {"apart": [one, other]}
+
+
+def as_fault(fault: Fault) -> dict[str, Any]:
+    return {
+        "code": fault.code,
+        "text": fault.text,
+        "rules": [as_rule(rule) for rule in fault.rules],
+    }
+
+
+def as_json(answer: Answer) -> dict[str, Any]:
+    """The answer as design.md section 5 has it. `gap` is null while no bound is known."""
+    return {
+        "order": list(answer.order),
+        **as_measure(answer.measure),
+        "bound": round(answer.bound, 6),
+        "proof": "proven" if answer.proven else "bounded",
+        "gap": None if answer.gap is None else round(answer.gap, 6),
+        "cut": answer.cut,
+        "seconds": round(answer.seconds, 4),
+        "as_listed": as_measure(answer.as_listed),
+        "largest_first": as_measure(answer.largest_first),
+        "freed": [
+            {
+                "person": freed.person,
+                "after_position": freed.after_position,
+                "minute": round(freed.minute, 6),
+            }
+            for freed in answer.freed
+        ],
+        "faults": [as_fault(fault) for fault in answer.faults],
+    }

@@ -1,0 +1,103 @@
+"""The best order of a list of group photographs, with its certificate."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from time import perf_counter
+
+from planning.compute.order import evaluate, faults
+from planning.compute.order.alike import Sets, merge
+from planning.compute.order.budget import Budget
+from planning.compute.order.check import check
+from planning.compute.order.dolls import nest, weightiest_first
+from planning.compute.order.improve import shake, start
+from planning.compute.order.instance import bits, compile_problem
+from planning.compute.order.presence import Waiting
+from planning.compute.order.rules import Limits, apart, keep
+from planning.compute.order.search import Result, Search
+from planning.compute.order.task import Task, as_task
+from planning.compute.order.values import Answer, Fault, Problem
+
+# Shares of the work: a first order, then the proof, and the rest to improve what is not proven.
+FIRST, NEST, PROOF = 0.2, 0.5, 0.9
+
+
+def solve(problem: Problem) -> Answer:
+    """The order that costs least under the rules; ProblemError when the list makes no sense.
+
+    The same problem gives the same order on every machine unless `cut` is "clock".
+    """
+    budget = Budget(problem.seconds)
+    check(problem)
+    limits, found = keep(problem)
+    small, limits, sets = merge(problem, limits)
+    if problem.presence == "called":
+        small, limits, sets = sort(small, limits, sets)
+    task = as_task(compile_problem(small), limits, apart(small))
+    result = best(task, budget) if small.photographs else Result(0, 0, (), 0)
+    order = tuple(problem.keys[g] for i in result.order for g in sets[i])
+    return answer(problem, task, result, order, budget, found)
+
+
+def sort(problem: Problem, limits: Limits, sets: Sets) -> tuple[Problem, Limits, Sets]:
+    """The weightiest photographs first, as dolls.py wants them."""
+    by_weight = weightiest_first(compile_problem(problem))
+    place = {g: i for i, g in enumerate(by_weight)}
+
+    def moved(mask: int) -> int:
+        return sum(1 << place[g] for g in bits(mask))
+
+    sorted_limits = Limits(
+        [moved(limits.before[g]) for g in by_weight],
+        [moved(limits.after[g]) for g in by_weight],
+        {k: moved(mask) for k, mask in limits.due.items()},
+    )
+    photographs = tuple(problem.photographs[g] for g in by_weight)
+    return replace(problem, photographs=photographs), sorted_limits, [sets[g] for g in by_weight]
+
+
+def best(task: Task, budget: Budget) -> Result:
+    """Prove if it can be done in time; otherwise the best order found and what is known of it."""
+    share = budget.share(PROOF)
+    called = task.instance.called
+    presence = nest(task, share.share(NEST), share) if called else Waiting(task, share)
+    wish = presence.whole(0)
+    order = wish.order or ()
+    if not task.jumps and not task.instance.called and task.keeps(order):
+        found = Result(wish.low, wish.value, order, wish.low)
+    else:
+        first = start(task, order, share.share(FIRST))
+        found = Search(task, presence, share).run(first.value, first.order)
+    return shake(task, found, budget)
+
+
+def answer(
+    problem: Problem,
+    task: Task,
+    result: Result,
+    order: tuple[str, ...],
+    budget: Budget,
+    found: list[Fault],
+) -> Answer:
+    proven = result.low >= result.value
+    measured = evaluate.measure(problem, order)
+    meetings = task.meetings(result.order)
+    if meetings:
+        found = found + faults.neighbours(problem, order, proven)
+    # A bound that lies below these meetings says nothing of what the minutes must cost.
+    low = max(result.low - task.penalty * meetings, result.floor)
+    bound = measured.cost - (result.value - task.penalty * meetings - low) / task.instance.unit
+    gap = 0.0 if proven else measured.cost / bound - 1 if bound > 0 else None
+    return Answer(
+        order=order,
+        measure=measured,
+        bound=measured.cost if proven else bound,
+        proven=proven,
+        gap=gap,
+        seconds=perf_counter() - budget.started,
+        cut="" if proven else budget.cut or "work",
+        as_listed=evaluate.measure(problem, problem.keys),
+        largest_first=evaluate.measure(problem, evaluate.largest_first(problem)),
+        freed=evaluate.freed(problem, order),
+        faults=tuple(found),
+    )
