@@ -41,7 +41,17 @@ TABLE = {
     "day_pack": PHOTOGRAPHERS,
     "calendar": PHOTOGRAPHERS,
 }
-WRITES = {"logout", "step", "read_through", "studio", "new_wedding", "booking", "link", "map"}
+WRITES = {
+    "logout",
+    "step",
+    "read_through",
+    "studio",
+    "new_wedding",
+    "booking",
+    "link",
+    "map",
+    "groups",
+}
 ONLY_WRITES = {"logout"}
 
 
@@ -156,9 +166,10 @@ def test_a_form_without_its_secret_is_refused_on_every_address(wedding, django_u
     client.force_login(django_user_model.objects.create_user("marigold"))
     for name in sorted(WRITES | {"login"}):
         for address in addresses(name, wedding):
-            response = client.post(address, {"first": "Mallory"})
+            response = client.post(address, {"first": "Mallory", "password": "a secret of mine"})
             assert response.status_code == 403
             assert "This page had been open too long" in said(response)
+            assert "a secret of mine" not in response.content.decode()
             assert not list(get_messages(response.wsgi_request))
     wedding.refresh_from_db()
     assert wedding.names == "Þóra & Łukasz"

@@ -9,7 +9,7 @@ from django.urls import reverse
 from intake.links import COOKIE, TOKEN_BYTES, link_path, link_token, make_new_link
 from intake.models import Partner, StepState, Wedding
 from intake.steps import STEPS
-from tests.page import said
+from tests.page import Page, fields, said
 
 CALM = "This link does not open anything"
 
@@ -99,11 +99,18 @@ def test_a_new_link_ends_the_old_one_and_every_cookie_it_gave(wedding, couple):
     assert couple.get(link_path(wedding), follow=True).status_code == 200
 
 
-def test_typing_behind_a_dead_link_is_said_to_be_on_the_page_before(wedding, couple):
+def test_what_was_typed_behind_a_dead_link_is_there_to_copy(wedding, couple):
+    page = fields(couple, "/q/thora-lukasz/step/groups")
+    page |= {"groups-0-title": "Parents", "groups-0-people": "Ödön\n</textarea><b>Bo"}
     make_new_link(wedding)
-    answer = said(couple.post("/q/thora-lukasz/step/groups", {"groups-0-title": "Parents"}))
-    assert "still on the page before this one" in answer
+    response = couple.post("/q/thora-lukasz/step/groups", page | {"do": "save"})
+    typed = Page(response).words.split("to copy:")[1].split()
+    assert typed[:2] == ["Parents", "Ödön"]
+    assert "&lt;/textarea&gt;&lt;b&gt;Bo" in response.content.decode()
+    for hidden in ("csrfmiddlewaretoken", "groups-0-key"):
+        assert page[hidden][0] not in response.content.decode()
     assert not StepState.objects.exists()
+    assert "to copy" not in said(couple.get("/q/thora-lukasz/step/groups"))
 
 
 def test_one_couples_cookie_opens_no_other_wedding(wedding, other, couple):
@@ -178,14 +185,13 @@ def test_a_form_without_its_secret_is_refused_calmly(wedding):
         assert response.status_code == 403
         assert "This page had been open too long" in said(response)
         assert "Nothing is lost" in said(response)
+        assert "Parents" in said(response)
     assert not StepState.objects.exists()
     wedding.refresh_from_db()
     assert wedding.sent_at is None
 
 
 def test_the_real_form_carries_the_secret_that_is_asked_for(wedding):
-    from tests.page import fields
-
     client = Client(enforce_csrf_checks=True)
     client.get(link_path(wedding))
     address = reverse("step", args=["thora-lukasz", "two-of-you"])
