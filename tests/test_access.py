@@ -41,7 +41,17 @@ TABLE = {
     "day_pack": PHOTOGRAPHERS,
     "calendar": PHOTOGRAPHERS,
 }
-WRITES = {"logout", "step", "read_through", "studio", "new_wedding", "booking", "link", "map"}
+WRITES = {
+    "groups",
+    "logout",
+    "step",
+    "read_through",
+    "studio",
+    "new_wedding",
+    "booking",
+    "link",
+    "map",
+}
 ONLY_WRITES = {"logout"}
 
 
