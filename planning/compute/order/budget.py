@@ -39,8 +39,8 @@ class Share(Budget):
         self.whole = whole
         self.started = whole.started
         self.units = max(0.0, whole.units) * part
-        now = perf_counter()
-        self.ends = now + max(0.0, whole.ends - now) * part
+        # Only the whole is timed, so that on no machine a part ends earlier than its work.
+        self.ends = whole.ends
         self.cut = whole.cut
 
     def spend(self, units: float) -> None:
