@@ -2,74 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from typing import Any
 
 from django import forms
-from django.forms.models import model_to_dict
+from django.db.models import QuerySet
 from django.utils.translation import gettext_lazy as _
 
 from . import models as m
+from .answer_form import AnswerForm, RowForm
 from .names import split_names
+from .when import DateField, TimeField
 
 MANY_PEOPLE = 400
-DATE_FORMATS = ["%Y-%m-%d", "%d/%m/%Y", "%d.%m.%Y", "%d %B %Y", "%d %b %Y", "%A %d %B %Y"]
-TIME_FORMATS = ["%H:%M", "%H.%M", "%H:%M:%S", "%I:%M %p", "%I %p", "%I%p"]
-
-
-class KeyField(forms.SlugField):
-    """Which row this is. It is no answer, so a row with nothing else in it stays empty."""
-
-    widget = forms.HiddenInput
-
-    def has_changed(self, initial: Any, data: Any) -> bool:
-        return False
-
-
-class RowForm(forms.ModelForm):
-    """A row of a list. `wedding` narrows choices to the couple's own days and places."""
-
-    key = KeyField(max_length=40, required=False)
-    fixed: dict[str, str] = {}  # values of the model that this form always sets
-    first_rows: tuple[dict[str, str], ...] = ({},)  # what an empty list begins with
-
-    def __init__(self, *args: Any, wedding: m.Wedding, **kwargs: Any) -> None:
-        super().__init__(*args, **kwargs)
-        self.wedding = wedding
-        for field in self.fields.values():
-            field.error_messages |= {
-                "required": _("%(label)s: enter something here.") % {"label": field.label},
-                "max_length": _(
-                    "Shorten this to %(limit_value)d characters; it has %(show_value)d."
-                ),
-            }
-
-    @classmethod
-    def stored(cls, wedding: m.Wedding) -> Iterable[m.Row]:
-        if wedding.pk is None:
-            return []
-        return cls._meta.model.objects.filter(wedding=wedding, **cls.fixed)
-
-    @classmethod
-    def read(cls, row: m.Row) -> dict[str, Any]:
-        return model_to_dict(row, cls._meta.fields)
-
-    def write(self, key: str, values: dict[str, Any]) -> None:
-        rows = self._meta.model.objects
-        rows.update_or_create(wedding=self.wedding, key=key, defaults=values)
-
-    def remove(self, key: str) -> None:
-        self._meta.model.objects.filter(wedding=self.wedding, key=key).delete()
-
-    def always(self) -> dict[str, Any]:
-        """What the row is saved with besides what was typed."""
-        return dict(self.fixed)
-
-    def validate_unique(self) -> None:
-        """The key decides which row is saved; another row with it is this row."""
 
 
 class PartnerForm(RowForm):
+    first_rows = ({}, {})
+
     class Meta:
         model = m.Partner
         fields = ("key", "name", "called", "word", "phone", "email")
@@ -93,7 +42,7 @@ class PartnerForm(RowForm):
         }
 
 
-class MattersForm(forms.ModelForm):
+class MattersForm(AnswerForm):
     class Meta:
         model = m.Wedding
         fields = ("matters",)
@@ -102,7 +51,7 @@ class MattersForm(forms.ModelForm):
         widgets = {"matters": forms.Textarea({"rows": 4})}
 
 
-class AnythingElseForm(forms.ModelForm):
+class AnythingElseForm(AnswerForm):
     class Meta:
         model = m.Wedding
         fields = ("anything_else",)
@@ -111,12 +60,7 @@ class AnythingElseForm(forms.ModelForm):
 
 
 class DayForm(RowForm):
-    date = forms.DateField(
-        label=_("Date"),
-        input_formats=DATE_FORMATS,
-        widget=forms.DateInput({"type": "date"}, format="%Y-%m-%d"),
-        error_messages={"invalid": _("Enter a date that exists, like 12 June 2027.")},
-    )
+    date = DateField(label=_("Date"))
 
     class Meta:
         model = m.Day
@@ -127,13 +71,7 @@ class DayForm(RowForm):
 
 class MomentForm(RowForm):
     first_rows = ({"kind": m.MomentKind.CEREMONY}, {"kind": m.MomentKind.MEAL})
-    at = forms.TimeField(
-        label=_("Time"),
-        required=False,
-        input_formats=TIME_FORMATS,
-        widget=forms.TimeInput({"type": "time"}, format="%H:%M"),
-        error_messages={"invalid": _("Enter a time like 14:30.")},
-    )
+    at = TimeField(label=_("Time"))
 
     class Meta:
         model = m.Moment
@@ -156,8 +94,16 @@ class MomentForm(RowForm):
         if not self.wedding.places.all():
             del self.fields["place"]
 
-    def always(self) -> dict[str, Any]:
-        return {} if "day" in self.fields else {"day": self.wedding.days.first()}
+    @classmethod
+    def stored(cls, wedding: m.Wedding) -> QuerySet:
+        return super().stored(wedding).select_related("day", "place")
+
+    def answers(self) -> dict[str, Any]:
+        """A time nobody was asked the day of is on the only day, if there is only one."""
+        if "day" in self.fields or self.initial.get("day"):
+            return super().answers()
+        days = list(self.wedding.days.all())
+        return super().answers() | {"day": days[0] if len(days) == 1 else None}
 
     def clean(self) -> dict[str, Any]:
         data = super().clean()

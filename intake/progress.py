@@ -47,7 +47,9 @@ def _two(wedding: Wedding) -> list[str]:
 
 def _day(wedding: Wedding) -> list[str]:
     missing = [] if wedding.days.all() else [_("The date")]
-    ceremonies = [m for m in wedding.moments.all() if m.kind == MomentKind.CEREMONY]
+    moments = wedding.moments.all()
+    # Not every wedding has a ceremony on the day: then any other fixed time will do.
+    ceremonies = [m for m in moments if m.kind == MomentKind.CEREMONY] or moments
     if not any(m.at and not m.unknown for m in ceremonies):
         missing.append(_("The time of the ceremony"))
     return missing
@@ -75,3 +77,8 @@ MISSING: dict[str, Callable[[Wedding], list[str]]] = {
     "places": _places,
     "people": _people,
 }
+
+
+def count_missing(wedding: Wedding) -> int:
+    """How many things are missing, whichever steps the couple have opened."""
+    return sum(len(find(wedding)) for find in MISSING.values())

@@ -8,6 +8,7 @@ from typing import Any
 
 from django.contrib import messages
 from django.contrib.auth.decorators import login_not_required
+from django.db import transaction
 from django.http import Http404, HttpRequest, HttpResponse, QueryDict
 from django.shortcuts import redirect, render
 from django.urls import reverse
@@ -16,11 +17,12 @@ from django.utils.translation import gettext as _
 from django.views.decorators.cache import cache_control
 from django.views.decorators.http import require_http_methods, require_safe
 
-from .answers import Answers, draft_data, with_one_more
+from .answers import Answers, draft_data
 from .links import give_cookie, wedding_for_request, wedding_for_token
 from .models import Wedding
 from .progress import progress
 from .read_through import read_steps
+from .rows import with_one_more
 from .steps import BY_SLUG, STEPS, Step
 
 Page = Callable[..., HttpResponse]
@@ -68,13 +70,18 @@ def step(request: HttpRequest, public_id: str, slug: str) -> HttpResponse:
     adding = next((p.prefix for p in this.parts if p.add and do == f"add-{p.prefix}"), None)
     if adding:
         return _add_row(request, wedding, this, adding)
+    return _keep(request, wedding, this)
+
+
+@transaction.atomic  # on SQLite a partner who keeps the same step waits here
+def _keep(request: HttpRequest, wedding: Wedding, this: Step) -> HttpResponse:
     answers = Answers(this, wedding, request.POST)
     if not answers.is_valid():
         answers.keep_draft()
         return _render(request, wedding, this, answers, errors=answers.errors())
     answers.save()
     messages.success(request, _("Kept: %(step)s.") % {"step": this.title})
-    return redirect(WAYS_BACK.get(request.GET.get("from", ""), "steps"), public_id)
+    return redirect(WAYS_BACK.get(request.GET.get("from", ""), "steps"), wedding.public_id)
 
 
 def _show(request: HttpRequest, wedding: Wedding, this: Step) -> HttpResponse:
@@ -108,5 +115,11 @@ def read_through(request: HttpRequest, public_id: str) -> HttpResponse:
         Wedding.objects.filter(pk=wedding.pk).update(sent_at=timezone.now())
         messages.success(request, _("Sent. Thank you: we will read every line of it."))
         return redirect(reverse("steps", args=[public_id]))
-    page = {"wedding": wedding, "steps": read_steps(wedding), "progress": progress(wedding)}
+    marks = progress(wedding)
+    page = {
+        "wedding": wedding,
+        "steps": read_steps(wedding),
+        "progress": marks,
+        "not_ready": any(each.mark != "done" for each in marks),
+    }
     return render(request, "intake/read_through.html", page)

@@ -9,12 +9,15 @@ from intake import models as words
 from intake.names import split_names
 from studio.models import Studio
 
+from . import models as decided
+from .compute.people import person_key
 from .compute.values import (
     Brief,
     Care,
     Contact,
     DayBrief,
     Group,
+    GroupRule,
     Leg,
     Moment,
     MustHave,
@@ -22,7 +25,6 @@ from .compute.values import (
     Place,
     Spot,
 )
-from .models import Decisions
 
 READ_WITH = (
     "partners",
@@ -30,7 +32,9 @@ READ_WITH = (
     "moments",
     "places__spot",
     "contacts",
-    "groups",
+    "groups__decision",
+    "group_rules",
+    "same_people",
     "musthaves",
     "carenotes",
     "steps",
@@ -46,7 +50,7 @@ def load_brief(wedding: words.Wedding) -> Brief:
         .get(pk=wedding.pk)
     )
     studio = Studio.get()
-    decisions = getattr(wedding, "decisions", None) or Decisions()
+    decisions = getattr(wedding, "decisions", None) or decided.Decisions()
     keys = {place.pk: place.key for place in wedding.places.all()}
     days = tuple(_day(day, wedding, keys) for day in wedding.days.all())
     return Brief(
@@ -69,6 +73,12 @@ def load_brief(wedding: words.Wedding) -> Brief:
         helpers=_contacts(wedding, words.Contact.List.HELPER),
         suppliers=_contacts(wedding, words.Contact.List.SUPPLIER),
         groups=tuple(_group(group) for group in wedding.groups.all()),
+        presence=decisions.presence,
+        order_by=decisions.order_by,
+        hand_order=tuple(map(str, decisions.hand_order)),
+        group_rules=_rules(wedding),
+        same_people=_pairs(wedding, is_same=True),
+        two_people=_pairs(wedding, is_same=False),
         must_haves=tuple(
             MustHave(m.text, m.kind, m.get_kind_display()) for m in wedding.musthaves.all()
         ),
@@ -152,11 +162,35 @@ def _contacts(wedding: words.Wedding, listed_as: str) -> tuple[Contact, ...]:
     )
 
 
+def _rules(wedding: words.Wedding) -> tuple[GroupRule, ...]:
+    keys = {group.pk: group.key for group in wedding.groups.all()}
+    return tuple(
+        GroupRule(
+            rule.kind,
+            keys.get(rule.one_id) or rule.person,
+            keys.get(rule.other_id, ""),
+            rule.position or 0,
+        )
+        for rule in wedding.group_rules.all()
+    )
+
+
+def _pairs(wedding: words.Wedding, is_same: bool) -> tuple[tuple[str, str], ...]:
+    return tuple(
+        (person_key(pair.name), person_key(pair.other))
+        for pair in wedding.same_people.all()
+        if pair.is_same == is_same
+    )
+
+
 def _group(group: words.Group) -> Group:
+    decision = getattr(group, "decision", None) or decided.GroupDecision()
     return Group(
         key=group.key,
         title=group.title,
         people=tuple(split_names(group.people)),
         extra=group.extra,
         must=group.wish == words.Group.Wish.MUST,
+        minutes=None if decision.minutes is None else float(decision.minutes),
+        left_out=decision.left_out,
     )

@@ -8,17 +8,20 @@ from zoneinfo import ZoneInfo, available_timezones
 
 from django import forms
 from django.db import transaction
+from django.http import QueryDict
 from django.utils import timezone
 from django.utils.translation import gettext_lazy as _
 
-from intake.forms import DATE_FORMATS, TIME_FORMATS, DayForm
-from intake.models import Day, Partner, Place, Wedding
+from intake.answer_form import words_for
+from intake.forms import DayForm
+from intake.models import Day, Place, Wedding
 from intake.steps import Part
+from intake.when import DateField, TimeField, check_year
 from studio.models import Studio
 
 from .models import Decisions, Drive, Hours, PlaceSpot, style_choices
 
-ZONES = sorted(zone for zone in available_timezones() if "/" in zone)
+ZONES = sorted(zone for zone in available_timezones() if "/" in zone or zone == "UTC")
 MOMENT = "%Y-%m-%dT%H:%M"
 
 
@@ -31,7 +34,7 @@ class ZoneField(forms.CharField):
 
     def clean(self, value: Any) -> str:
         zone = super().clean(value).replace(" ", "_")
-        if zone and zone not in available_timezones():
+        if zone not in ZONES:
             raise forms.ValidationError(_("Choose a time zone from the list, like Europe/London."))
         return zone
 
@@ -44,14 +47,24 @@ class ClockField(forms.DateTimeField):
             input_formats=[MOMENT, "%Y-%m-%d %H:%M", "%d/%m/%Y %H:%M"],
             widget=forms.DateTimeInput({"type": "datetime-local"}, format=MOMENT),
             required=False,
-            error_messages={"invalid": _("Enter a date and time that exist.")},
+            validators=[check_year],
+            error_messages={
+                "invalid": _("Enter a date and time that exist."),
+                "ambiguous_timezone": _(
+                    "The clocks change then: enter a time that comes once that day."
+                ),
+            },
             **kwargs,
         )
         self.zone = "UTC"
 
     def to_python(self, value: Any) -> datetime | None:
-        with timezone.override(ZoneInfo(self.zone)):
-            return super().to_python(value)
+        try:
+            with timezone.override(ZoneInfo(self.zone)):
+                return super().to_python(value)
+        except forms.ValidationError as error:
+            words = self.error_messages.get(error.code, error.message)
+            raise forms.ValidationError(words) from error
 
     def prepare_value(self, value: Any) -> Any:
         with timezone.override(ZoneInfo(self.zone)):
@@ -61,8 +74,13 @@ class ClockField(forms.DateTimeField):
 class BookingForm(forms.Form):
     """Names, zone and dates of a wedding, as the photographer books it."""
 
-    first = forms.CharField(label=_("First partner’s full name"), max_length=120)
-    second = forms.CharField(label=_("Second partner’s full name"), max_length=120)
+    # With what was shown beside what was typed: the couple may have mended a name meanwhile.
+    first = forms.CharField(
+        label=_("First partner’s full name"), max_length=120, show_hidden_initial=True
+    )
+    second = forms.CharField(
+        label=_("Second partner’s full name"), max_length=120, show_hidden_initial=True
+    )
     zone = ZoneField(
         label=_("Time zone of the wedding"), help_text=_("Of the place, not of your studio.")
     )
@@ -71,13 +89,7 @@ class BookingForm(forms.Form):
         choices=style_choices,
         help_text=_("It lays out the first timeline. Everything can change later."),
     )
-    answers_due = forms.DateField(
-        label=_("Answers wanted by"),
-        required=False,
-        input_formats=DATE_FORMATS,
-        widget=forms.DateInput({"type": "date"}, format="%Y-%m-%d"),
-        error_messages={"invalid": _("Enter a date that exists, like 9 April 2027.")},
-    )
+    answers_due = DateField(label=_("Answers wanted by"), required=False)
     meeting_at = ClockField(
         label=_("Planning meeting"), help_text=_("On your own clock; two to three months before.")
     )
@@ -89,6 +101,8 @@ class BookingForm(forms.Form):
         self.wedding = wedding
         studio = Studio.get()
         super().__init__(*args, initial=self._stored(wedding, studio), **kwargs)
+        for field in self.fields.values():
+            field.error_messages |= words_for(field)
         self.fields["meeting_at"].zone = studio.zone
         self.fields["visit_at"].zone = self._visit_zone()
 
@@ -96,10 +110,8 @@ class BookingForm(forms.Form):
         if wedding.pk is None:
             return {"zone": studio.zone, "style": "one_place"}
         decisions = Decisions.objects.filter(wedding=wedding).first() or Decisions()
-        first, second = [p.name for p in wedding.partners.all()][:2]
-        return {
-            "first": first,
-            "second": second,
+        names = [partner.name for partner in wedding.partners.all()]
+        return dict(zip(("first", "second"), names, strict=False)) | {
             "zone": wedding.zone,
             "answers_due": wedding.answers_due,
             "style": decisions.style,
@@ -109,20 +121,19 @@ class BookingForm(forms.Form):
 
     def _visit_zone(self) -> str:
         zone = str(self.data.get("zone") or self.initial["zone"]).replace(" ", "_")
-        return zone if zone in available_timezones() else "UTC"
+        return zone if zone in ZONES else "UTC"
 
     def save(self) -> Wedding:
-        data = self.cleaned_data
-        wedding = self.wedding
+        data, wedding = self.cleaned_data, self.wedding
         wedding.zone, wedding.answers_due = data["zone"], data["answers_due"]
-        wedding.save()
-        partners = list(wedding.partners.all()) or [
-            Partner(wedding=wedding),
-            Partner(wedding=wedding),
-        ]
-        for position, partner in enumerate(partners):
-            partner.name, partner.position = data[("first", "second")[position]], position
-            partner.save()
+        wedding.save(update_fields=["zone", "answers_due"] if wedding.pk else None)
+        partners = list(wedding.partners.all())
+        for position, name in enumerate(("first", "second")):
+            if position >= len(partners):
+                wedding.partners.create(name=data[name], position=position)
+            elif name in self.changed_data:
+                partners[position].name = data[name]
+                partners[position].save(update_fields=["name"])
         values = {name: data[name] for name in ("style", "meeting_at", "visit_at")}
         Decisions.objects.update_or_create(wedding=wedding, defaults=values)
         return wedding
@@ -131,20 +142,8 @@ class BookingForm(forms.Form):
 class BookedDayForm(DayForm):
     """A day and the hours booked for it."""
 
-    starts = forms.TimeField(
-        label=_("Booked from"),
-        required=False,
-        input_formats=TIME_FORMATS,
-        widget=forms.TimeInput({"type": "time"}, format="%H:%M"),
-        error_messages={"invalid": _("Enter a time like 10:00.")},
-    )
-    ends = forms.TimeField(
-        label=_("Booked until"),
-        required=False,
-        input_formats=TIME_FORMATS,
-        widget=forms.TimeInput({"type": "time"}, format="%H:%M"),
-        error_messages={"invalid": _("Enter a time like 22:00.")},
-    )
+    starts = TimeField(label=_("Booked from"))
+    ends = TimeField(label=_("Booked until"))
 
     @classmethod
     def read(cls, row: Day) -> dict[str, Any]:
@@ -162,7 +161,20 @@ class BookedDayForm(DayForm):
 BOOKED_DAYS = Part("days", BookedDayForm, _("Day"), _("Days"), add=_("Add another day"))
 
 
-class SpotForm(forms.Form):
+class MapField(forms.Form):
+    """A small form on the map's page; one that the page did not send is left as it is stored.
+
+    The page may be older than a place of the couple's.
+    """
+
+    def __init__(self, data: QueryDict | None, prefix: str, initial: dict[str, Any]) -> None:
+        sent = data is not None and any(f"{prefix}-{name}" in data for name in self.base_fields)
+        super().__init__(data if sent else None, prefix=prefix, initial=initial)
+        for field in self.fields.values():
+            field.error_messages |= words_for(field)
+
+
+class SpotForm(MapField):
     """Where a place is on the ground: both figures or neither."""
 
     latitude = forms.FloatField(label=_("Latitude"), required=False, min_value=-90, max_value=90)
@@ -170,11 +182,10 @@ class SpotForm(forms.Form):
         label=_("Longitude"), required=False, min_value=-180, max_value=180
     )
 
-    def __init__(self, *args: Any, place: Place, **kwargs: Any) -> None:
-        self.place = place
-        spot = PlaceSpot.objects.filter(place=place).first()
+    def __init__(self, data: QueryDict | None, place: Place, spot: PlaceSpot | None) -> None:
         initial = {"latitude": spot.latitude, "longitude": spot.longitude} if spot else {}
-        super().__init__(*args, prefix=place.key, initial=initial, **kwargs)
+        super().__init__(data, place.key, initial)
+        self.place = place
 
     def clean(self) -> dict[str, Any]:
         data = super().clean()
@@ -190,21 +201,26 @@ class SpotForm(forms.Form):
             PlaceSpot.objects.update_or_create(place=self.place, defaults=self.cleaned_data)
 
 
-class DriveForm(forms.Form):
-    """Minutes the map says between two places; no origin is home."""
+class DriveForm(MapField):
+    """Minutes the map says between two places; None is home."""
 
     map_minutes = forms.IntegerField(required=False, min_value=0, max_value=1440)
 
     def __init__(
-        self, *args: Any, wedding: Wedding, origin: Place | None, to: Place, **kwargs: Any
+        self,
+        data: QueryDict | None,
+        wedding: Wedding,
+        ends: tuple[Place | None, Place | None],
+        drive: Drive | None,
     ) -> None:
-        self.ends = {"wedding": wedding, "origin": origin, "destination": to}
-        drive = Drive.objects.filter(**self.ends).first()
-        prefix = f"{origin.key if origin else 'home'}-{to.key}"
+        self.ends = {"wedding": wedding, "origin": ends[0], "destination": ends[1]}
+        # A key may hold a hyphen but no full stop: two pairs of keys never make one prefix.
+        prefix = ".".join(place.key if place else "" for place in ends)
         initial = {"map_minutes": drive.map_minutes} if drive else {}
-        super().__init__(*args, prefix=prefix, initial=initial, **kwargs)
-        where = origin.name if origin else str(_("Home"))
-        self.fields["map_minutes"].label = f"{where} – {to.name}"
+        super().__init__(data, prefix, initial)
+        field = self.fields["map_minutes"]
+        field.label = " – ".join(place.name if place else str(_("Home")) for place in ends)
+        field.error_messages |= words_for(field)
 
     def save(self) -> None:
         if self.cleaned_data["map_minutes"] is None:
@@ -220,6 +236,11 @@ class StudioForm(forms.ModelForm):
         model = Studio
         fields = ("name", "phone", "email", "home", "zone", "group_minutes", "person_seconds")
         widgets = {"phone": forms.TextInput({"type": "tel"})}
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        for field in self.fields.values():
+            field.error_messages |= words_for(field)
 
 
 @transaction.atomic

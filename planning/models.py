@@ -4,13 +4,25 @@ from django.core.validators import MaxValueValidator, MinValueValidator
 from django.db import models
 from django.utils.translation import gettext_lazy as _
 
-from intake.models import Day, Place, Wedding
+from intake.models import Day, Group, Place, Wedding
 
 from .compute.blocks import STYLES
 
 
 def style_choices() -> list[tuple[str, str]]:
     return [(key, _(style.title)) for key, style in STYLES.items()]
+
+
+class Presence(models.TextChoices):
+    GATHERED = "gathered", _("all wait from the start, and go after their last")
+    CALLED = "called", _("each comes for their first, and goes after their last")
+
+
+class OrderBy(models.TextChoices):
+    BEST = "best", _("best order")
+    LARGEST = "largest", _("largest first")
+    LISTED = "listed", _("as the couple listed them")
+    HAND = "hand", _("by hand")
 
 
 class Decisions(models.Model):
@@ -22,6 +34,11 @@ class Decisions(models.Model):
         default="one_place",
         help_text=_("It lays out the first timeline; everything can change later."),
     )
+    presence = models.CharField(
+        _("guests at the groups"), max_length=10, choices=Presence.choices, default="gathered"
+    )
+    order_by = models.CharField(max_length=10, choices=OrderBy.choices, default="best")
+    hand_order = models.JSONField(default=list, blank=True)
     meeting_at = models.DateTimeField(_("planning meeting"), null=True, blank=True)
     visit_at = models.DateTimeField(_("venue visit"), null=True, blank=True)
 
@@ -79,3 +96,54 @@ class Drive(models.Model):
 
     def __str__(self) -> str:
         return f"{self.origin} - {self.destination}"
+
+
+class GroupDecision(models.Model):
+    """What the photographer settled about one group photograph."""
+
+    group = models.OneToOneField(Group, models.CASCADE, related_name="decision")
+    minutes = models.DecimalField(
+        _("minutes"),
+        max_digits=4,
+        decimal_places=1,
+        null=True,
+        blank=True,
+        validators=[MinValueValidator(0.5), MaxValueValidator(120)],
+    )
+    left_out = models.BooleanField(_("left out"), default=False)
+
+    def __str__(self) -> str:
+        return f"{self.group}"
+
+
+class GroupRule(models.Model):
+    """A rule of the order that the photographer set."""
+
+    class Kind(models.TextChoices):
+        BEFORE = "before", _("comes before")
+        FIRST = "first", _("comes first")
+        LAST = "last", _("comes last")
+        FREE = "free", _("is free after photograph number")
+
+    wedding = models.ForeignKey(Wedding, models.CASCADE, related_name="group_rules")
+    kind = models.CharField(max_length=10, choices=Kind.choices)
+    one = models.ForeignKey(Group, models.CASCADE, null=True, blank=True, related_name="+")
+    other = models.ForeignKey(Group, models.CASCADE, null=True, blank=True, related_name="+")
+    person = models.CharField(max_length=120, blank=True)
+    position = models.PositiveSmallIntegerField(null=True, blank=True)
+
+    def __str__(self) -> str:
+        words = [str(self.one or self.person), self.get_kind_display()]
+        return " ".join([*words, str(self.other or self.position or "")]).strip()
+
+
+class SamePerson(models.Model):
+    """Two spellings that the photographer says are one person, or says are two."""
+
+    wedding = models.ForeignKey(Wedding, models.CASCADE, related_name="same_people")
+    name = models.CharField(max_length=120)
+    other = models.CharField(max_length=120)
+    is_same = models.BooleanField()
+
+    def __str__(self) -> str:
+        return f"{self.name}, {self.other}"

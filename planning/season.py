@@ -3,17 +3,21 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, datetime
+from zoneinfo import ZoneInfo
 
-from django.core.paginator import Paginator
-from django.db.models import Max, Min, Q
+from django.core.paginator import Page, Paginator
+from django.db.models import F, Max, Min, Q
+from django.utils.formats import date_format
 from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 
 from intake.models import Wedding
-from intake.progress import progress
+from intake.progress import Progress, count_missing, progress
+from studio.models import Studio
 
 PAGE = 50
+READ_WITH = ("days", "partners", "steps", "places", "moments", "contacts")
 
 
 @dataclass(frozen=True)
@@ -23,34 +27,63 @@ class Entry:
     urgent: bool = False
 
 
-def season_page(today: date, number: object, past: bool) -> Paginator:
+def season_page(now: datetime, number: object, past: bool) -> Page:
+    """One page of weddings that lie ahead, soonest first, or of past ones, latest first."""
+    zone = ZoneInfo(Studio.get().zone)
+    today = now.astimezone(zone).date()
+    order = F("first").desc() if past else F("first").asc(nulls_last=True)
     weddings = (
         Wedding.objects.annotate(first=Min("days__date"), last=Max("days__date"))
         .filter(Q(last__lt=today) if past else Q(last__gte=today) | Q(last=None))
-        .order_by("-first" if past else "first", "pk")
-        .prefetch_related("days", "partners", "steps", "places", "moments", "contacts")
+        .order_by(order, "pk")
+        .select_related("decisions")
+        .prefetch_related(*READ_WITH)
     )
     page = Paginator(weddings, PAGE).get_page(number)
-    page.object_list = [entry(wedding, today) for wedding in page.object_list]
+    page.object_list = [
+        Entry(wedding, "") if past else entry(wedding, now, zone) for wedding in page.object_list
+    ]
     return page
 
 
-def entry(wedding: Wedding, today: date) -> Entry:
-    marks = progress(wedding)
-    kept = sum(each.mark in {"done", "missing"} for each in marks)
-    missing = sum(len(each.missing) for each in marks)
-    late = wedding.answers_due is not None and wedding.answers_due < today
-    if wedding.sent_at and missing:
-        text = ngettext(
-            "answers sent, %(count)s thing missing",
-            "answers sent, %(count)s things missing",
-            missing,
-        )
+def entry(wedding: Wedding, now: datetime, zone: ZoneInfo) -> Entry:
+    """What a wedding waits for next; `zone` is the studio's own."""
+    if not wedding.sent_at:
+        return _unsent(wedding, progress(wedding), now.astimezone(zone).date())
+    if missing := count_missing(wedding):
+        text = ngettext("sent, %(count)s thing missing", "sent, %(count)s things missing", missing)
         return Entry(wedding, text % {"count": missing})
-    if wedding.sent_at:
-        return Entry(wedding, _("answers sent, nothing missing"))
-    if kept == 0:
-        text = _("the couple’s answers, due before today") if late else _("the couple’s answers")
-        return Entry(wedding, text, late)
-    text = _("the couple: %(kept)s of %(all)s steps kept") % {"kept": kept, "all": len(marks)}
-    return Entry(wedding, text, late)
+    return Entry(wedding, _after_answers(wedding, now, zone))
+
+
+def _unsent(wedding: Wedding, marks: list[Progress], today: date) -> Entry:
+    kept = sum(each.mark in {"done", "missing"} for each in marks)
+    if all(each.mark == "not_started" for each in marks):
+        text = _("the couple’s answers, not begun")
+    elif kept < len(marks):
+        words = _("the couple’s answers, %(kept)s of %(all)s steps kept")
+        text = words % {"kept": kept, "all": len(marks)}
+    else:
+        text = _("the couple to send: every step is kept")
+    due = wedding.answers_due
+    if due and due < today:
+        text = _("late, due %(date)s: %(what)s") % {"date": _date(due), "what": text}
+        return Entry(wedding, text, urgent=True)
+    return Entry(wedding, text)
+
+
+def _after_answers(wedding: Wedding, now: datetime, zone: ZoneInfo) -> str:
+    decisions = getattr(wedding, "decisions", None)
+    meeting, visit = decisions and decisions.meeting_at, decisions and decisions.visit_at
+    if meeting is None:
+        return _("a planning meeting to agree")
+    if meeting > now:
+        return _("planning meeting on %(date)s") % {"date": _date(meeting.astimezone(zone))}
+    if visit and visit > now:
+        there = visit.astimezone(ZoneInfo(wedding.zone))
+        return _("venue visit on %(date)s") % {"date": _date(there)}
+    return _("the day")
+
+
+def _date(value: date) -> str:
+    return date_format(value, "j F")

@@ -1,6 +1,6 @@
 from django.urls import path
 
-from . import papers, views
+from . import group_views, papers, views
 
 urlpatterns = [
     path("", views.season, name="season"),
@@ -9,7 +9,7 @@ urlpatterns = [
     path("w/<slug:public_id>/booking", views.booking, name="booking"),
     path("w/<slug:public_id>/link", views.link, name="link"),
     path("w/<slug:public_id>/answers", views.answers, name="answers"),
-    path("w/<slug:public_id>/groups", views.groups, name="groups"),
+    path("w/<slug:public_id>/groups", group_views.groups, name="groups"),
     path("w/<slug:public_id>/light", views.light, name="light"),
     path("w/<slug:public_id>/day", views.day, name="day"),
     path("w/<slug:public_id>/map", views.on_the_map, name="map"),

@@ -3,21 +3,25 @@
 from __future__ import annotations
 
 from typing import Any
+from urllib.parse import quote, urlencode
 
 import segno
 from django.contrib import messages
+from django.db import transaction
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.template.loader import render_to_string
 from django.utils import timezone
 from django.utils.translation import gettext as _
+from django.views.decorators.cache import cache_control
 from django.views.decorators.http import require_http_methods, require_safe
 
-from intake.answers import errors_of, quiet, quiet_rows, rows_of, with_one_more
+from intake.answers import errors_of
 from intake.links import link_path, make_new_link
 from intake.models import Wedding
 from intake.progress import progress
 from intake.read_through import read_steps
+from intake.rows import quiet, quiet_rows, rows_of, typed, with_one_more
 from studio.models import Studio
 
 from .brief import load_brief
@@ -32,7 +36,7 @@ from .season import season_page
 @require_safe
 def season(request: HttpRequest) -> HttpResponse:
     past = "past" in request.GET
-    page = season_page(timezone.localdate(), request.GET.get("page"), past)
+    page = season_page(timezone.now(), request.GET.get("page"), past)
     return render(request, "planning/season.html", {"page": page, "past": past, "screen": "season"})
 
 
@@ -43,13 +47,16 @@ def studio(request: HttpRequest) -> HttpResponse:
         form.save()
         messages.success(request, _("Kept."))
         return redirect("season")
-    page = {"form": form, "zones": ZONES, "screen": "studio"}
+    page = {"form": form, "zones": ZONES, "screen": "studio", "errors": list(errors_of(form))}
     return render(request, "planning/studio.html", page)
 
 
 @require_http_methods(["GET", "HEAD", "POST"])
+@transaction.atomic  # a second click waits for the first, and changes the wedding that it made
 def new_wedding(request: HttpRequest) -> HttpResponse:
-    return _book(request, Wedding(), "planning/new_wedding.html")
+    key = request.POST.get("days-0-key", "")
+    made = Wedding.objects.filter(days__key=key).first() if key.isalnum() else None
+    return _book(request, made or Wedding(), "planning/new_wedding.html")
 
 
 @require_http_methods(["GET", "HEAD", "POST"])
@@ -59,23 +66,24 @@ def booking(request: HttpRequest, public_id: str) -> HttpResponse:
 
 
 def _book(request: HttpRequest, wedding: Wedding, template: str) -> HttpResponse:
-    is_new, data = wedding.pk is None, request.POST if request.method == "POST" else None
+    is_new = wedding.pk is None
+    data = typed(request.POST, ["days"]) if request.method == "POST" else None
+    adding = data is not None and data.get("do") == "add-days"
+    data = with_one_more(data, "days") if adding else data
     form, days = BookingForm(data, wedding=wedding), rows_of(BOOKED_DAYS, wedding, data)
-    errors: list[tuple[str, str]] = []
-    if data and data.get("do") == "add-days":
-        days = quiet_rows(rows_of(BOOKED_DAYS, wedding, with_one_more(data, "days")))
-        quiet(form)
-    elif data and all([form.is_valid(), days.is_valid()]):
+    if adding:
+        quiet(form), quiet_rows(days)
+    errors = [*errors_of(form), *errors_of(days)] if data else []
+    if data and not adding and not errors:
         save_booking(form, days)
         messages.success(request, _("Kept."))
         return redirect("link" if is_new else "answers", wedding.public_id)
-    elif data:
-        errors = [*errors_of(form), *errors_of(days)]
     page = {"form": form, "days": days, "part": BOOKED_DAYS, "wedding": wedding, "zones": ZONES}
     return render(request, template, page | {"errors": errors, "screen": "booking"})
 
 
 @require_http_methods(["GET", "HEAD", "POST"])
+@cache_control(private=True, no_store=True)
 def link(request: HttpRequest, public_id: str) -> HttpResponse:
     wedding = get_object_or_404(Wedding, public_id=public_id)
     if request.method == "POST":
@@ -84,8 +92,7 @@ def link(request: HttpRequest, public_id: str) -> HttpResponse:
         return redirect("link", public_id)
     url = request.build_absolute_uri(link_path(wedding))
     qr = segno.make(url, error="m").svg_data_uri(scale=4, border=2)
-    mail = render_to_string("planning/mail.txt", {"wedding": wedding, "url": url}, request)
-    return _page(request, wedding, "link", url=url, qr=qr, mail=mail)
+    return _page(request, wedding, "link", url=url, qr=qr, mail=mail_draft(wedding, url, request))
 
 
 @require_safe
@@ -99,12 +106,6 @@ def answers(request: HttpRequest, public_id: str) -> HttpResponse:
         steps=read_steps(wedding),
         progress=progress(wedding),
     )
-
-
-@require_safe
-def groups(request: HttpRequest, public_id: str) -> HttpResponse:
-    wedding = get_object_or_404(Wedding, public_id=public_id)
-    return _page(request, wedding, "groups", plan=_plan(wedding))
 
 
 @require_safe
@@ -125,12 +126,22 @@ def day(request: HttpRequest, public_id: str) -> HttpResponse:
 def on_the_map(request: HttpRequest, public_id: str) -> HttpResponse:
     """Where the places are on the ground, and how long the drives between them take."""
     wedding = get_object_or_404(Wedding, public_id=public_id)
-    form = MapForm(wedding, request.POST if request.method == "POST" else None)
+    form = MapForm(wedding, _plan(wedding), request.POST if request.method == "POST" else None)
     if request.method == "POST" and form.is_valid():
         form.save()
         messages.success(request, _("Kept."))
         return redirect("day", public_id)
     return _page(request, wedding, "map", form=form, errors=form.errors())
+
+
+def mail_draft(wedding: Wedding, url: str, request: HttpRequest) -> str:
+    """A mailto address (RFC 6068) that opens a mail to the couple with their link in it."""
+    to = [quote(p.email, safe="@") for p in wedding.partners.all() if p.email]
+    lines = render_to_string("planning/mail.txt", {"wedding": wedding, "url": url}, request)
+    subject = _("Your wedding day: a few questions from %(studio)s") % {"studio": Studio.get().name}
+    body = "\r\n".join(lines.strip().splitlines())
+    fields = urlencode({"subject": subject, "body": body}, quote_via=quote)
+    return f"mailto:{','.join(to)}?{fields}"
 
 
 def _plan(wedding: Wedding) -> Plan:

@@ -50,3 +50,17 @@ def couple(wedding):
 def evidence() -> Path:
     """Published check values, each with its source beside it."""
     return Path(__file__).parent / "evidence"
+
+
+@pytest.fixture
+def other(db):
+    """Somebody else's wedding, with a day, a place, a group and a link of its own."""
+    from intake.models import Day, Group, Partner, Place, Wedding
+
+    other = Wedding.objects.create(public_id="wanjiru-odon", zone="Pacific/Auckland")
+    Partner.objects.create(wedding=other, key="w1", name="Wanjirũ Kamau", position=0)
+    Partner.objects.create(wedding=other, key="w2", name="Ödön Szőke", position=1)
+    Day.objects.create(wedding=other, key="theirday", date=date(2027, 8, 7))
+    Place.objects.create(wedding=other, key="theirplace", name="Heron House")
+    Group.objects.create(wedding=other, key="theirgroup", title="Heron family", people="Ödön")
+    return other

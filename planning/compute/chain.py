@@ -189,10 +189,9 @@ def _with_places(links: list[Link], brief: Brief) -> list[Link]:
 
 
 def find_place(brief: Brief, use: str) -> Place | None:
-    """The place the couple list for a use, or the likeliest of the others."""
+    """The place the couple list for a use, or the likeliest; an only place serves for all."""
     for wanted in FALL_BACK.get(use, ()):
         for place in brief.places:
             if wanted in place.uses:
                 return place
-    only = brief.places[0] if len(brief.places) == 1 else None
-    return only if only and (not only.uses or use == "getting_ready") else None
+    return brief.places[0] if len(brief.places) == 1 and use in FALL_BACK else None

@@ -91,7 +91,11 @@ def many_groups(plan: Plan) -> Iterator[Finding]:
 
 
 def two_spellings(plan: Plan) -> Iterator[Finding]:
+    brief = plan.brief
+    settled = {frozenset(pair) for pair in (*brief.same_people, *brief.two_people)}
     for first, second in near_matches(_everyone(plan)):
+        if frozenset((person_key(first), person_key(second))) in settled:
+            continue
         yield Finding(
             "two_spellings",
             "look",
@@ -168,4 +172,5 @@ def _everyone(plan: Plan) -> list[str]:
     brief = plan.brief
     named = [name for group in brief.groups for name in group.people]
     cared_for = [name for c in brief.cares for name in (c.person, c.other) if name]
-    return named + cared_for + [c.name for c in (*brief.helpers, *brief.contacts)]
+    others = [c.name for c in (*brief.helpers, *brief.contacts)]
+    return list(dict.fromkeys(named + cared_for + others))

@@ -83,11 +83,19 @@ def not_in_the_timeline(plan: Plan) -> Iterator[Finding]:
 
 
 def where_it_starts(plan: Plan) -> Iterator[Finding]:
+    """The time to leave home rests on where the day starts."""
     for day in plan.days:
-        blocks = [block for block in day.blocks if block.kind not in OUR_OWN]
-        if blocks and day.blocks[0].place is None and any(block.place for block in blocks):
-            message = N_("%(block)s has no place yet, so nobody knows when to leave home.")
-            values = {"block": blocks[0].title}
+        first = next((block for block in day.blocks if block.kind not in OUR_OWN), None)
+        if first is None or not plan.brief.places:
+            continue
+        said = [m.place for m in day.brief.moments if m.key == first.key]
+        ticked = any("getting_ready" in place.uses for place in plan.brief.places)
+        message = N_("%(block)s has no place yet, so nobody knows when to leave home.")
+        if first.place:
+            message = N_("Nobody has said where %(block)s is. The plan takes %(place)s.")
+        if first.place is None or (first.kind == "ready" and not ticked and not any(said)):
+            place = first.place.name if first.place else ""
+            values = {"block": first.title, "place": place}
             yield Finding("where_it_starts", "missing", message, values, "places")
 
 

@@ -10,6 +10,7 @@ from .findings import find_all
 from .groups import order_groups, with_clock
 from .light import sun_events
 from .light.hours import FIRST_YEAR, LAST_YEAR
+from .sequence import choose_order
 from .timeline import lay_out
 from .values import Brief, Day, DayBrief, LightSheet, Place, Plan, Turn
 
@@ -18,10 +19,12 @@ MINUTE = timedelta(minutes=1)
 
 def plan_wedding(brief: Brief) -> Plan:
     """Plan every day of a wedding; nothing in the plan is stored, so nothing can be stale."""
-    turns = order_groups(brief)
+    order = choose_order(brief)
+    turns = order_groups(brief, order)
     days = tuple(plan_day(brief, day, turns) for day in brief.days)
     block = next((b for day in days for b in day.blocks if b.kind == "groups"), None)
-    plan = Plan(brief=brief, days=days, turns=with_clock(turns, block) if block else turns)
+    turns = with_clock(turns, block) if block else turns
+    plan = Plan(brief=brief, days=days, turns=turns, order=order)
     return replace(plan, findings=tuple(find_all(plan)))
 
 

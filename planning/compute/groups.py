@@ -7,46 +7,34 @@ from collections.abc import Iterable
 from dataclasses import replace
 from datetime import UTC, timedelta
 
-from .people import person_key
-from .values import Block, Brief, Group, Turn
+from .sequence import choose_order, group_minutes, named
+from .values import Block, Brief, Group, GroupOrder, Turn
 
 CALLING_MINUTES = 5  # to gather the first group; common practice, no source
 MANY = 8  # common practice, no source
 DAY_MINUTES = 24 * 60
 
 
-def group_minutes(group: Group, brief: Brief) -> float:
-    """Minutes for one group: the studio's own base and so much more for each person in it."""
-    return round(brief.group_base_minutes + brief.group_person_minutes * group.size, 1)
-
-
-def order_groups(brief: Brief) -> tuple[Turn, ...]:
-    """Largest first, so that most guests are free soonest (common practice, no source)."""
-    ordered = sorted(brief.groups, key=lambda group: -group.size)
-    return tuple(_turns(ordered, brief))
+def order_groups(brief: Brief, order: GroupOrder | None = None) -> tuple[Turn, ...]:
+    """The groups one after another, in the order in use."""
+    by_key = {group.key: group for group in brief.groups}
+    keys = (order or choose_order(brief)).keys
+    return tuple(_turns([by_key[key] for key in keys], brief))
 
 
 def _turns(ordered: list[Group], brief: Brief) -> Iterable[Turn]:
-    last_turn = {person_key(p): i for i, group in enumerate(ordered) for p in group.people}
+    people = [named(brief, group) for group in ordered]
+    last_turn = {key: i for i, group in enumerate(people) for key in group}
     there: set[str] = set()
-    for i, group in enumerate(ordered):
-        named = _named(group)
+    for i, (group, names) in enumerate(zip(ordered, people, strict=True)):
         yield Turn(
             number=i + 1,
             group=group,
             minutes=group_minutes(group, brief),
-            walks_in=tuple(p for key, p in named.items() if key not in there),
-            free=tuple(p for key, p in named.items() if last_turn[key] == i),
+            walks_in=tuple(p for key, p in names.items() if key not in there),
+            free=tuple(p for key, p in names.items() if last_turn[key] == i),
         )
-        there = set(named)
-
-
-def _named(group: Group) -> dict[str, str]:
-    """Each person once, by key, as first typed."""
-    named: dict[str, str] = {}
-    for person in group.people:
-        named.setdefault(person_key(person), person)
-    return named
+        there = set(names)
 
 
 def block_minutes(turns: Iterable[Turn]) -> int:

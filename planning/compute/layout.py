@@ -67,14 +67,14 @@ def _backward(layout: Layout, first: int) -> None:
 
 def _forward(layout: Layout, first: int) -> None:
     now = layout.links[first].at
-    anchor = first  # since here she has not waited
+    anchor = first  # since this fixed time she has not waited
     for i, link in enumerate(layout.links[first:], first):
         if i > first:
             now += timedelta(minutes=link.drive or 0)
         start = _start(layout, i, now)
         if start < now:
             _note_shortfall(layout, anchor, link, now)
-        if start != now or link.at == start:
+        if link.at == start:
             anchor = i
         length = _length(layout, i, start)
         layout.blocks.append(_block(link, start, length))

@@ -6,6 +6,7 @@ import unicodedata
 from collections import defaultdict
 from collections.abc import Iterable
 from difflib import SequenceMatcher
+from functools import lru_cache
 from itertools import combinations
 
 # Letters that Unicode does not decompose into a plain letter and an accent, and the many shapes
@@ -15,9 +16,10 @@ PLAIN = str.maketrans(
     | dict.fromkeys("’‘ʼ`´ʻ", "'")
     | dict.fromkeys("‐‑–—", "-")
 )
-NEAR = 0.83  # own choice: "Gethin" and "Gethyn" are near, "Maria" and "Marta" are not
+NEAR = 0.82  # own choice: "Gethin" and "Gethyn" are near, "Maria" and "Marta" are not
 
 
+@lru_cache(maxsize=4096)
 def person_key(name: str) -> str:
     """One key for a name however it was typed: case, accents and spaces do not count.
 

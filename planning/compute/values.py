@@ -75,17 +75,30 @@ class Moment:
 
 @dataclass(frozen=True, slots=True)
 class Group:
-    """A group photograph as the couple lists it; `extra` counts people nobody names."""
+    """A group photograph; `extra` counts people nobody names."""
 
     key: str
     title: str
     people: tuple[str, ...] = ()
     extra: int = 0
     must: bool = True
+    minutes: float | None = None  # the photographer's own figure
+    left_out: bool = False
 
     @property
     def size(self) -> int:
         return len(self.people) + self.extra
+
+
+@dataclass(frozen=True, slots=True)
+class GroupRule:
+    """A rule of the order: `kind` is "before" (`one` before `other`), "first", "last" (`one`),
+    or "free" (the person `one` has nothing after photograph `position`, counted from 1)."""
+
+    kind: str
+    one: str
+    other: str = ""
+    position: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -149,6 +162,13 @@ class Brief:
     helpers: tuple[Contact, ...] = ()
     suppliers: tuple[Contact, ...] = ()
     groups: tuple[Group, ...] = ()
+    presence: str = "gathered"
+    order_by: str = "best"
+    hand_order: tuple[str, ...] = ()
+    walk_price: float = 0.2
+    group_rules: tuple[GroupRule, ...] = ()
+    same_people: tuple[tuple[str, str], ...] = ()
+    two_people: tuple[tuple[str, str], ...] = ()
     must_haves: tuple[MustHave, ...] = ()
     cares: tuple[Care, ...] = ()
     matters: str = ""
@@ -219,6 +239,34 @@ class Turn:
 
 
 @dataclass(frozen=True, slots=True)
+class OrderCost:
+    """`waiting` is weighted guest-minutes beyond people's own photographs, `walks` is people."""
+
+    waiting: float
+    walks: int
+
+
+@dataclass(frozen=True, slots=True)
+class GroupOrder:
+    """The order in use beside the others it is measured against.
+
+    `by` is "best", "largest", "listed" or "hand"; `gap` is how far the best order found may be
+    from the best there is (0 when proven, None while unknown).
+    """
+
+    by: str
+    keys: tuple[str, ...]
+    costs: Mapping[str, OrderCost]
+    proven: bool
+    gap: float | None
+    faults: tuple[Any, ...] = ()
+
+    @property
+    def chosen(self) -> OrderCost:
+        return self.costs[self.by]
+
+
+@dataclass(frozen=True, slots=True)
 class Finding:
     """Something the photographer should know.
 
@@ -263,6 +311,7 @@ class Plan:
     brief: Brief
     days: tuple[Day, ...] = ()
     turns: tuple[Turn, ...] = ()
+    order: GroupOrder | None = None
     findings: tuple[Finding, ...] = ()
 
     @property

@@ -48,6 +48,18 @@ def block_title(block: object) -> str:
 
 
 @register.filter
+def percent(share: float) -> str:
+    """0.034 as "3.4"; rounded up, since it is a promise about the best."""
+    return f"{-int(-share * 1000 // 1) / 10:g}"
+
+
+@register.filter
+def unlocalize_number(value: float | str) -> str:
+    """A figure as an HTML number field wants it, whatever the reader's language."""
+    return f"{value:g}" if isinstance(value, float) else str(value)
+
+
+@register.filter
 def names(people: Iterable[str]) -> str:
     return ", ".join(people)
 

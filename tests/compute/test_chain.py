@@ -5,7 +5,7 @@ from datetime import date
 
 import pytest
 
-from planning.compute.chain import build_chain, find_place, is_main, party_goes_on, route
+from planning.compute.chain import FALL_BACK, build_chain, find_place, is_main, party_goes_on, route
 from planning.compute.groups import order_groups
 from planning.compute.values import Leg, Place
 
@@ -119,9 +119,15 @@ def test_a_use_has_the_place_listed_for_it(use, place):
     assert find_place(make_brief(make_day(), places=APART), use) == place
 
 
-def test_one_place_with_nothing_ticked_serves_for_everything():
+@pytest.mark.parametrize("uses", [frozenset(), frozenset({"ceremony"}), frozenset({"meal"})])
+def test_an_only_place_serves_for_everything(uses):
+    only = Place("p", "The Old Dairy", uses)
+    brief = make_brief(make_day(), places=(only,))
+    assert {find_place(brief, use) for use in FALL_BACK} == {only}
+
+
+def test_of_two_places_with_nothing_ticked_neither_is_taken():
     only = Place("p", "The Old Dairy")
-    assert find_place(make_brief(make_day(), places=(only,)), "ceremony") == only
     two = make_brief(make_day(), places=(only, Place("q", "Elsewhere")))
     assert find_place(two, "ceremony") is None
     assert find_place(make_brief(make_day(), places=()), "ceremony") is None

@@ -29,7 +29,7 @@ def on(*moments, hours="10:00-23:00", day=date(2027, 6, 12), **fields):
 SPEAKING = {
     "nothing_holds_the_day": (on(moment("ceremony"), hours=""), "2027-06-12"),
     "ceremony_time": (on(moment("ceremony", title="Tea ceremony")), "Tea ceremony"),
-    "ceremony_place": (on(CEREMONY, places=APART[2:]), "ceremony"),
+    "ceremony_place": (on(CEREMONY, places=(APART[0], APART[2])), "ceremony"),
     "outside_its_day": (on(CEREMONY, moment("dance", "23:15", title="Reel")), "Reel at 23:15"),
     "beyond_booked_hours": (on(CEREMONY, moment("dance", "22:58")), "6 minutes after"),
     "day_of_moment": (replace(WELL, loose_moments=(moment("cake", title="Cake"),)), "Cake"),
@@ -122,8 +122,18 @@ def test_a_day_with_another_fixed_time_needs_no_ceremony():
 
 
 def test_a_ceremony_with_a_place_of_its_own_needs_no_list():
-    brief = on(moment("ceremony", "14:00", place="hall"), places=APART[2:])
+    brief = on(moment("ceremony", "14:00", place="hall"), places=(APART[0], APART[2]))
     assert said(check_of("ceremony_place"), brief) == []
+
+
+def test_a_guess_where_the_day_starts_is_told_as_a_guess():
+    church = replace(BARN, uses=frozenset({"ceremony"}))
+    guess = on(CEREMONY, places=(church,))
+    assert said(check_of("where_it_starts"), guess) == [
+        "Nobody has said where Getting ready is. The plan takes Orchard Barn."
+    ]
+    told = on(CEREMONY, moment("getting_ready", "10:30", place="barn"), places=(church,))
+    assert said(check_of("where_it_starts"), told) == []
 
 
 def test_the_sentence_of_a_shortfall_adds_up_for_anyone_who_checks_it():

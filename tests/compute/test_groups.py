@@ -19,7 +19,7 @@ from .briefs import group, make_brief
 
 
 def turns_of(*groups):
-    return order_groups(make_brief(groups=groups))
+    return order_groups(make_brief(groups=groups, order_by="largest"))
 
 
 def make_block(start: datetime, minutes: int) -> Block:

@@ -103,6 +103,21 @@ def test_no_fixed_time_but_booked_hours_lay_the_day_out_from_their_start():
     assert not any(block.fixed for block in day.blocks)
 
 
+def test_drinks_leave_the_rest_of_the_evening_to_the_party():
+    day = planned(hours="10:00-23:00")
+    assert [b.minutes for b in day.blocks if b.kind == "drinks"] == [45]
+    assert next(b.minutes for b in day.blocks if b.kind == "party") > 120
+
+
+def test_she_packs_at_the_end_of_her_hours_also_where_nobody_dances():
+    brief = make_brief(
+        make_day(moment("ceremony", "14:00"), moment("meal", "17:00")),
+        make_day(moment("ceremony", "11:00"), on=date(2027, 6, 13), key="d2", hours="10:00-15:00"),
+    )
+    day = lay_out(brief, brief.days[1], ())
+    assert clock(day, "ceremony", "pack") == {"ceremony": "11:00-11:25", "pack": "14:40-15:00"}
+
+
 def test_nothing_holds_a_day_without_a_time():
     assert planned(moment("ceremony")).blocks == ()
     assert planned(hours="-18:00").blocks == ()

@@ -1,0 +1,148 @@
+"""The rows of one list: known by key, counted as they come, so that nothing is saved twice."""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from collections.abc import Iterable
+from typing import Any
+
+from django import forms
+from django.core.exceptions import ValidationError
+from django.forms.utils import ErrorDict
+from django.http import QueryDict
+from django.utils.functional import cached_property
+from django.utils.translation import gettext as _
+
+from .answer_form import RowForm
+from .models import Wedding, new_key
+from .steps import Part
+
+MOST_ROWS = 300
+
+
+class RowSet(forms.BaseFormSet):
+    """The rows of one list, bound to what was typed or to what is stored."""
+
+    part: Part
+    wedding: Wedding
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.initial = [self.form.read(row) for row in self.form.stored(self.wedding)]
+        self.by_key = {row["key"]: row for row in self.initial}
+        if not self.initial:
+            self.extra = len(self.form.first_rows)
+
+    def get_form_kwargs(self, index: int | None) -> dict[str, Any]:
+        """What was typed is compared with the row of its key, wherever that row is now."""
+        kwargs = super().get_form_kwargs(index) | {"wedding": self.wedding}
+        if index is None:
+            return kwargs
+        if self.is_bound:
+            stored = self.by_key.get(self.data.get(f"{self.add_prefix(index)}-key", ""))
+            began_empty = not self.data.get(f"{self.prefix}-0-was")
+            first = self._first(index) if began_empty else {}
+            return kwargs | {"initial": stored or first, "empty_permitted": stored is None}
+        return kwargs if self.initial else kwargs | {"initial": self._first(index)}
+
+    def _first(self, index: int) -> dict[str, str]:
+        first_rows = self.form.first_rows
+        return first_rows[index] if index < len(first_rows) else {}
+
+    def add_fields(self, form: RowForm, index: int | None) -> None:
+        super().add_fields(form, index)
+        if index is not None:
+            form.fields["key"].initial = new_key()
+
+    @cached_property
+    def keyed(self) -> list[tuple[str, RowForm]]:
+        """Each row that says something with its key; a key sent twice stands for two rows."""
+        rows: dict[str, RowForm] = {}
+        for number, form in enumerate(self.forms):
+            key = form.cleaned_data.get("key") or new_key()
+            if form.cleaned_data:
+                rows[f"{key[:30]}-{number}" if key in rows else key] = form
+        return list(rows.items())
+
+    def clean(self) -> None:
+        gone = {key for key, form in self.keyed if self._should_delete_form(form)}
+        for form in self.forms:
+            if self._should_delete_form(form):
+                form.errors.clear()
+        keys = self.by_key.keys() | {key for key, _form in self.keyed}
+        if not self.part.add and len(keys) > len(self.form.first_rows):
+            raise ValidationError(_("The rows of this page have changed. Open it again."))
+        if len(keys - gone) > MOST_ROWS:
+            text = _("%(most)s rows are the most that this page keeps.")
+            raise ValidationError(text % {"most": MOST_ROWS})
+
+    def save(self) -> None:
+        for position, (key, form) in enumerate(self.keyed):
+            if self._should_delete_form(form):
+                form.remove(key)
+            elif form.is_touched():
+                form.write(key, form.answers() | {"position": position})
+
+
+def rows_of(part: Part, wedding: Wedding, data: QueryDict | None) -> RowSet:
+    kind = forms.formset_factory(
+        part.form,
+        formset=RowSet,
+        extra=0,
+        can_delete=bool(part.add),
+        max_num=MOST_ROWS,
+        absolute_max=2 * MOST_ROWS,
+    )
+    kind.part, kind.wedding = part, wedding
+    return kind(data, prefix=part.prefix)
+
+
+def quiet(form: forms.BaseForm) -> forms.BaseForm:
+    """What was typed without complaints: nobody has asked to save it yet."""
+    form._errors, form.cleaned_data = ErrorDict(), {}
+    return form
+
+
+def quiet_rows(rows: RowSet) -> RowSet:
+    for form in rows.forms:
+        quiet(form)
+    rows._errors, rows._non_form_errors = [], rows.error_class()
+    return rows
+
+
+def typed(data: QueryDict, prefixes: Iterable[str]) -> QueryDict:
+    """What somebody typed: no characters that nobody can type, and as many rows as there are.
+
+    The counts in a form may be missing, old or forged; the rows themselves are what counts.
+    """
+    clean = QueryDict(mutable=True)
+    for name, values in data.lists():
+        clean.setlist(name, [_writable(value) for value in values])
+    for prefix in prefixes:
+        row = re.compile(rf"{prefix}-([0-9]{{1,4}})-\w+")
+        numbers = [int(found[1]) for name in clean if (found := row.fullmatch(name))]
+        clean[f"{prefix}-TOTAL_FORMS"] = str(max(numbers, default=-1) + 1)
+        clean[f"{prefix}-INITIAL_FORMS"] = "0"
+    return clean
+
+
+def _writable(text: str) -> str:
+    """Without NUL, control characters and noncharacters, which paper and calendars cannot hold."""
+    return text if text.isprintable() else "".join(c for c in text if not _is_noise(c))
+
+
+def _is_noise(c: str) -> bool:
+    if unicodedata.category(c) == "Cc":
+        return c not in "\t\r\n"
+    return ord(c) & 0xFFFE == 0xFFFE or 0xFDD0 <= ord(c) <= 0xFDEF
+
+
+def with_one_more(data: QueryDict, prefix: str) -> QueryDict:
+    """The same typing with one more empty row in a list."""
+    data = typed(data, [prefix])
+    count = int(data[f"{prefix}-TOTAL_FORMS"])
+    if count < MOST_ROWS:
+        data[f"{prefix}-TOTAL_FORMS"] = str(count + 1)
+        data[f"{prefix}-{count}-key"] = new_key()
+    return data

@@ -1,0 +1,203 @@
+"""What the photographer can do to the order of the groups: each act one function, one sentence."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from decimal import Decimal
+
+from django import forms
+from django.db import transaction
+from django.http import QueryDict
+from django.utils.translation import gettext as _
+
+from intake.models import Group, Wedding
+
+from .brief import load_brief
+from .compute.sequence import choose_order
+from .models import Decisions, GroupDecision, GroupRule, OrderBy, Presence, SamePerson
+
+
+class ActError(Exception):
+    """What was asked cannot be done; the message says why."""
+
+
+@transaction.atomic
+def act(wedding: Wedding, data: QueryDict) -> str:
+    """Do what the pressed button says ("up:KEY") and tell it in one sentence."""
+    verb, _colon, rest = data.get("do", "").partition(":")
+    if verb not in ACTS:
+        raise ActError(_("Nothing was changed."))
+    return ACTS[verb](wedding, rest, data)
+
+
+def _group(wedding: Wedding, key: str) -> Group:
+    group = wedding.groups.filter(key=key).first()
+    if group is None:
+        raise ActError(_("That group is no longer in the list."))
+    return group
+
+
+def _decide(wedding: Wedding, **values: object) -> None:
+    Decisions.objects.update_or_create(wedding=wedding, defaults=values)
+
+
+def _move(wedding: Wedding, key: str, to: Callable[[int], int]) -> str:
+    group = _group(wedding, key)
+    keys = list(choose_order(load_brief(wedding)).keys)
+    if key not in keys:
+        raise ActError(_("“%(group)s” is left out: put it back first.") % {"group": group})
+    place = max(0, min(to(keys.index(key)), len(keys) - 1))
+    keys.remove(key)
+    keys.insert(place, key)
+    _decide(wedding, hand_order=keys, order_by=OrderBy.HAND)
+    values = {"group": group, "place": place + 1, "all": len(keys)}
+    return _("“%(group)s” is now number %(place)s of %(all)s.") % values
+
+
+def move_up(wedding: Wedding, key: str, data: QueryDict) -> str:
+    return _move(wedding, key, lambda place: place - 1)
+
+
+def move_down(wedding: Wedding, key: str, data: QueryDict) -> str:
+    return _move(wedding, key, lambda place: place + 1)
+
+
+def move_to(wedding: Wedding, rest: str, data: QueryDict) -> str:
+    key, _colon, place = rest.rpartition(":")
+    if not (place.isascii() and place.isdigit() and len(place) < 6):
+        raise ActError(_("Nothing was changed."))
+    return _move(wedding, key, lambda _now: int(place) - 1)
+
+
+def _leave(wedding: Wedding, key: str, left_out: bool) -> Group:
+    group = _group(wedding, key)
+    GroupDecision.objects.update_or_create(group=group, defaults={"left_out": left_out})
+    return group
+
+
+def leave_out(wedding: Wedding, key: str, data: QueryDict) -> str:
+    return _("“%(group)s” is left out.") % {"group": _leave(wedding, key, True)}
+
+
+def put_back(wedding: Wedding, key: str, data: QueryDict) -> str:
+    return _("“%(group)s” is back in the list.") % {"group": _leave(wedding, key, False)}
+
+
+def order_by(wedding: Wedding, by: str, data: QueryDict) -> str:
+    if by not in OrderBy.values:
+        raise ActError(_("Nothing was changed."))
+    _decide(wedding, order_by=by)
+    return _("The order is now: %(order)s.") % {"order": OrderBy(by).label}
+
+
+def set_presence(wedding: Wedding, presence: str, data: QueryDict) -> str:
+    if presence not in Presence.values:
+        raise ActError(_("Nothing was changed."))
+    _decide(wedding, presence=presence)
+    return _("Guests: %(presence)s.") % {"presence": Presence(presence).label}
+
+
+def pin(wedding: Wedding, rest: str, data: QueryDict) -> str:
+    """First or last: a rule, so that the best order keeps it too."""
+    kind, _colon, key = rest.partition(":")
+    group = _group(wedding, key)
+    if kind not in {"first", "last"}:
+        raise ActError(_("Nothing was changed."))
+    wedding.group_rules.filter(kind__in=["first", "last"], one=group).delete()
+    wedding.group_rules.filter(kind=kind).delete()
+    rule = GroupRule.objects.create(wedding=wedding, kind=kind, one=group)
+    return _("Rule set: %(rule)s.") % {"rule": rule}
+
+
+def add_rule(wedding: Wedding, rest: str, data: QueryDict) -> str:
+    form = RuleForm(data, wedding=wedding)
+    if not form.is_valid():
+        raise ActError(" ".join(m for found in form.errors.values() for m in found))
+    rule, _made = GroupRule.objects.get_or_create(wedding=wedding, **form.cleaned_data)
+    return _("Rule set: %(rule)s.") % {"rule": rule}
+
+
+def drop_rule(wedding: Wedding, number: str, data: QueryDict) -> str:
+    if number.isascii() and number.isdigit() and len(number) < 18:
+        wedding.group_rules.filter(pk=int(number)).delete()
+    return _("The rule is gone.")
+
+
+def keep_minutes(wedding: Wedding, rest: str, data: QueryDict) -> str:
+    """The photographer's own minutes; an empty field is the studio's figure again."""
+    field = forms.DecimalField(
+        required=False, min_value=Decimal("0.5"), max_value=120, max_digits=4, decimal_places=1
+    )
+    wanted = {}
+    for group in wedding.groups.all():
+        try:
+            wanted[group] = field.clean(data.get(f"minutes-{group.key}", ""))
+        except forms.ValidationError:
+            words = _("“%(group)s”: minutes from 0.5 to 120, like 3.5. Nothing was changed.")
+            raise ActError(words % {"group": group}) from None
+    for group, minutes in wanted.items():
+        GroupDecision.objects.update_or_create(group=group, defaults={"minutes": minutes})
+    return _("Minutes kept.")
+
+
+def _pair(wedding: Wedding, data: QueryDict, is_same: bool) -> dict[str, str]:
+    names = {"name": data.get("name", "")[:120], "other": data.get("other", "")[:120]}
+    wedding.same_people.filter(**names).delete()
+    SamePerson.objects.create(wedding=wedding, is_same=is_same, **names)
+    return names
+
+
+def join(wedding: Wedding, rest: str, data: QueryDict) -> str:
+    names = _pair(wedding, data, is_same=True)
+    return _("“%(name)s” and “%(other)s” count as one person.") % names
+
+
+def two_people(wedding: Wedding, rest: str, data: QueryDict) -> str:
+    names = _pair(wedding, data, is_same=False)
+    return _("“%(name)s” and “%(other)s” are two people.") % names
+
+
+ACTS: dict[str, Callable[[Wedding, str, QueryDict], str]] = {
+    "up": move_up,
+    "down": move_down,
+    "to": move_to,
+    "out": leave_out,
+    "back": put_back,
+    "by": order_by,
+    "presence": set_presence,
+    "pin": pin,
+    "rule": add_rule,
+    "unrule": drop_rule,
+    "minutes": keep_minutes,
+    "join": join,
+    "two": two_people,
+}
+
+
+class RuleForm(forms.ModelForm):
+    """This before that, or a person free by a photograph."""
+
+    class Meta:
+        model = GroupRule
+        fields = ("kind", "one", "other", "person", "position")
+
+    def __init__(self, *args: object, wedding: Wedding, **kwargs: object) -> None:
+        super().__init__(*args, **kwargs)
+        self.fields["kind"].choices = [
+            (kind, label) for kind, label in GroupRule.Kind.choices if kind in {"before", "free"}
+        ]
+        for name in ("one", "other"):
+            self.fields[name].queryset = wedding.groups.all()
+        self.fields["position"].min_value = 1
+
+    def clean(self) -> dict:
+        data = super().clean()
+        if data.get("kind") == "before":
+            if not data.get("one") or not data.get("other") or data["one"] == data["other"]:
+                raise forms.ValidationError(_("Choose two different groups."))
+            data |= {"person": "", "position": None}
+        elif data.get("kind") == "free":
+            if not data.get("person") or not data.get("position"):
+                raise forms.ValidationError(_("Enter the person and the photograph’s number."))
+            data |= {"one": None, "other": None}
+        return data

@@ -1,0 +1,62 @@
+"""The Groups screen: the order, what can be done to it, and what the list costs."""
+
+from __future__ import annotations
+
+from django.contrib import messages
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import get_object_or_404, redirect, render
+from django.views.decorators.http import require_http_methods
+
+from intake.models import Wedding
+
+from .brief import load_brief
+from .compute.day import plan_wedding
+from .compute.expectations import minutes_for_groups, savings, waits
+from .compute.people import near_matches, person_key
+from .compute.values import Brief, Plan
+from .group_acts import ActError, RuleForm, act
+from .waiting import waiting_svg
+
+
+@require_http_methods(["GET", "HEAD", "POST"])
+def groups(request: HttpRequest, public_id: str) -> HttpResponse:
+    wedding = get_object_or_404(Wedding, public_id=public_id)
+    if request.method == "POST":
+        try:
+            messages.success(request, act(wedding, request.POST))
+        except ActError as error:
+            messages.error(request, str(error))
+        return redirect("groups", public_id)
+    return render(request, "planning/groups.html", _page(wedding))
+
+
+def _page(wedding: Wedding) -> dict:
+    plan = plan_wedding(load_brief(wedding))
+    brief, order = plan.brief, plan.order
+    return {
+        "wedding": wedding,
+        "screen": "groups",
+        "plan": plan,
+        "order": order,
+        "more": order.chosen.waiting - order.costs["best"].waiting,
+        "left_out": [group for group in brief.groups if group.left_out],
+        "rules": wedding.group_rules.all(),
+        "rule_form": RuleForm(wedding=wedding),
+        "pairs": _pairs(brief),
+        "people": sorted({name for turn in plan.turns for name in turn.group.people}),
+        "room": minutes_for_groups(plan.days),
+        "drawing": waiting_svg(waits(brief, plan.turns), plan.group_minutes),
+        "savings": _savings(plan),
+    }
+
+
+def _savings(plan: Plan) -> list[tuple]:
+    found = savings(plan.brief, plan.order)
+    return [(turn, found[turn.group.key]) for turn in plan.turns]
+
+
+def _pairs(brief: Brief) -> list[tuple[str, str]]:
+    """Names that may be one person and about which nobody has decided yet."""
+    decided = {frozenset(pair) for pair in (*brief.same_people, *brief.two_people)}
+    names = [name for group in brief.groups for name in group.people]
+    return [pair for pair in near_matches(names) if frozenset(map(person_key, pair)) not in decided]

@@ -1,0 +1,174 @@
+"""Who may open what: every address of the project, for everybody who might try it.
+
+A new address fails here until somebody has decided who may open it.
+"""
+
+import pytest
+from django.conf import settings
+from django.contrib.messages import get_messages
+from django.test import Client
+from django.urls import get_resolver, reverse
+
+from intake.links import COOKIE, link_path, link_token
+from intake.steps import STEPS
+from tests.page import said
+
+SIGN_IN = "sign in"  # led to the sign-in page
+CALM = "calm"  # the page of a link that opens nothing
+OPEN = "open"
+# Each address for: a stranger, the couple whose it is, another couple, the photographer.
+COUPLES = (CALM, OPEN, CALM, OPEN)
+PHOTOGRAPHERS = (SIGN_IN, SIGN_IN, SIGN_IN, OPEN)
+EVERYBODYS = (OPEN, OPEN, OPEN, OPEN)
+TABLE = {
+    "login": EVERYBODYS,
+    "logout": PHOTOGRAPHERS,
+    "open_link": EVERYBODYS,  # to whoever has the secret in it: tests/intake/test_links.py
+    "steps": COUPLES,
+    "step": COUPLES,
+    "read_through": COUPLES,
+    "season": PHOTOGRAPHERS,
+    "studio": PHOTOGRAPHERS,
+    "new_wedding": PHOTOGRAPHERS,
+    "booking": PHOTOGRAPHERS,
+    "link": PHOTOGRAPHERS,
+    "answers": PHOTOGRAPHERS,
+    "groups": PHOTOGRAPHERS,
+    "light": PHOTOGRAPHERS,
+    "day": PHOTOGRAPHERS,
+    "map": PHOTOGRAPHERS,
+    "papers": PHOTOGRAPHERS,
+    "day_pack": PHOTOGRAPHERS,
+    "calendar": PHOTOGRAPHERS,
+}
+WRITES = {"logout", "step", "read_through", "studio", "new_wedding", "booking", "link", "map"}
+ONLY_WRITES = {"logout"}
+
+
+def patterns(resolver=None):
+    for each in (resolver or get_resolver()).url_patterns:
+        if hasattr(each, "url_patterns"):
+            yield from patterns(each)
+        else:
+            yield each
+
+
+def addresses(name, wedding):
+    """Every address of a name, for one wedding."""
+    (pattern,) = [each for each in patterns() if each.name == name]
+    takes = set(pattern.pattern.converters)
+    if "slug" in takes:
+        return [reverse(name, args=[wedding.public_id, step.slug]) for step in STEPS]
+    if "token" in takes:
+        return [link_path(wedding)]
+    return [reverse(name, args=[wedding.public_id] if takes else [])]
+
+
+@pytest.fixture
+def visitors(wedding, other, django_user_model):
+    """In the order of the table; cookies go to every address, as if browsers ignored paths."""
+    stranger, theirs, others, photographer = Client(), Client(), Client(), Client()
+    for client, whose in ((theirs, wedding), (others, other)):
+        client.get(link_path(whose))
+        client.cookies[COOKIE]["path"] = "/"
+    photographer.force_login(django_user_model.objects.create_user("marigold"))
+    return stranger, theirs, others, photographer
+
+
+def assert_answer(response, expected):
+    if expected == SIGN_IN:
+        assert response.status_code == 302
+        assert response["Location"].startswith(reverse("login"))
+        assert not response.content
+    elif expected == CALM:
+        assert response.status_code == 404
+        assert "This link does not open anything" in said(response)
+    else:
+        assert response.status_code in (200, 302)
+        assert not response.get("Location", "").startswith(f"{reverse('login')}?")
+
+
+def test_every_address_is_in_the_table_and_has_a_name():
+    assert all(each.name for each in patterns())
+    assert {each.name for each in patterns()} == set(TABLE)
+
+
+@pytest.mark.parametrize("name", [name for name in TABLE if name not in ONLY_WRITES])
+def test_a_page_opens_to_whom_it_should(name, wedding, visitors):
+    for client, expected in zip(visitors, TABLE[name], strict=True):
+        for address in addresses(name, wedding):
+            assert_answer(client.get(address), expected)
+            assert client.head(address).status_code == client.get(address).status_code
+
+
+@pytest.mark.parametrize("name", sorted(WRITES))
+def test_a_form_is_taken_from_whom_it_should_be(name, wedding, visitors):
+    before = link_token(wedding)
+    for client, expected in zip(visitors[:3], TABLE[name], strict=False):
+        if expected != OPEN:
+            for address in addresses(name, wedding):
+                assert_answer(client.post(address, {"first": "Mallory", "do": "save"}), expected)
+    wedding.refresh_from_db()
+    assert link_token(wedding) == before
+    assert wedding.names == "Þóra & Łukasz"
+    assert not wedding.steps.exists()
+    assert wedding.sent_at is None
+
+
+@pytest.mark.parametrize("name", sorted(set(TABLE) - WRITES - {"login"}))
+def test_a_page_that_takes_no_form_refuses_one(name, wedding, visitors):
+    for address in addresses(name, wedding):
+        assert visitors[3].post(address).status_code == 405
+
+
+def test_nothing_of_a_wedding_shows_on_the_way_to_the_sign_in(wedding, visitors):
+    for name, expected in TABLE.items():
+        if expected == PHOTOGRAPHERS:
+            for address in addresses(name, wedding):
+                for client in visitors[:3]:
+                    page = client.get(address, follow=True).content.decode()
+                    assert "Þóra" not in page
+                    assert "Łukasz" not in page
+
+
+def test_signing_out_ends_it(wedding, visitors):
+    photographer = visitors[3]
+    assert photographer.post(reverse("logout")).status_code == 302
+    assert_answer(photographer.get(reverse("season")), SIGN_IN)
+    assert_answer(photographer.get(reverse("steps", args=[wedding.public_id])), CALM)
+
+
+def test_signing_in_leads_nowhere_else(wedding, django_user_model):
+    django_user_model.objects.create_user("thora", password="long enough, and not a name")
+    typed = {"username": "thora", "password": "long enough, and not a name"}
+    for away in ("https://elsewhere.example/", "//elsewhere.example", "javascript:alert(1)"):
+        client = Client()
+        response = client.post(reverse("login"), typed | {"next": away})
+        assert response["Location"] == reverse("season")
+
+
+def test_a_new_page_is_shut_unless_somebody_opens_it():
+    assert "django.contrib.auth.middleware.LoginRequiredMiddleware" in settings.MIDDLEWARE
+
+
+def test_a_form_without_its_secret_is_refused_on_every_address(wedding, django_user_model):
+    client = Client(enforce_csrf_checks=True)
+    client.force_login(django_user_model.objects.create_user("marigold"))
+    for name in sorted(WRITES | {"login"}):
+        for address in addresses(name, wedding):
+            response = client.post(address, {"first": "Mallory"})
+            assert response.status_code == 403
+            assert "This page had been open too long" in said(response)
+            assert not list(get_messages(response.wsgi_request))
+    wedding.refresh_from_db()
+    assert wedding.names == "Þóra & Łukasz"
+
+
+@pytest.mark.parametrize(
+    "address",
+    ["/q", "/q/", "/w/", "/admin/", "/.git/config", "/static/../studio/settings.py", "/x"],
+)
+def test_an_address_that_is_none_is_told_calmly(db, address):
+    response = Client().get(address)
+    assert response.status_code == 404
+    assert "Nothing is here" in said(response)
