@@ -41,18 +41,9 @@ TABLE = {
     "day_pack": PHOTOGRAPHERS,
     "calendar": PHOTOGRAPHERS,
 }
-WRITES = {
-    "logout",
-    "step",
-    "read_through",
-    "studio",
-    "new_wedding",
-    "booking",
-    "link",
-    "map",
-    "groups",
-}
 ONLY_WRITES = {"logout"}
+WRITES = ONLY_WRITES | {"step", "read_through", "studio", "new_wedding", "booking", "link"}
+WRITES |= {"map", "groups"}
 
 
 def patterns(resolver=None):

@@ -19,6 +19,7 @@ ALLOWED = {
         "fontTools",
         "icalendar",
         "intake",
+        "ortools",
         "planning",
         "segno",
         "studio",

@@ -10,38 +10,49 @@ CLOCK_SHARE = 0.9
 
 
 class Budget:
-    """Units of work for `seconds`; `over` once the units or the clock run out."""
+    """Units of work for `seconds`; `over` once the units or the clock run out, and `late` once
+    the clock decided anything."""
 
-    def __init__(self, seconds: float, started: float | None = None) -> None:
-        self.started = perf_counter() if started is None else started
+    def __init__(self, seconds: float) -> None:
+        self.started = perf_counter()
         self.units = seconds * UNITS_A_SECOND
         self.ends = self.started + seconds * CLOCK_SHARE
-        self.cut = ""
+        self.late = False
 
     def spend(self, units: float) -> None:
         self.units -= units
 
     @property
     def over(self) -> bool:
-        if not self.cut and self.units <= 0:
-            self.cut = "work"
-        elif not self.cut and perf_counter() > self.ends:
-            self.cut = "clock"
-        return bool(self.cut)
+        if self.units > 0 and not self.late and perf_counter() > self.ends:
+            self.be_late()
+        return self.units <= 0 or self.late
 
-    def share(self, part: float) -> Share:
-        """A part of what is left, spent from the whole."""
-        return Share(self, part)
+    def be_late(self) -> None:
+        self.late = True
+
+    @property
+    def cut(self) -> str:
+        """What decides where a search that proved nothing stopped."""
+        return "clock" if self.late else "work"
+
+    def share(self, part: float, clock: float = 1.0) -> Share:
+        """A part of what is left, spent from the whole, and a part of the time left.
+
+        Parts that a proof goes through share the whole clock: were they cut short by their own,
+        a proven order could differ between machines where several are equally good.
+        """
+        return Share(self, part, clock)
 
 
 class Share(Budget):
-    def __init__(self, whole: Budget, part: float) -> None:
+    def __init__(self, whole: Budget, part: float, clock: float) -> None:
         self.whole = whole
         self.started = whole.started
         self.units = max(0.0, whole.units) * part
         now = perf_counter()
-        self.ends = now + max(0.0, whole.ends - now) * part
-        self.cut = whole.cut
+        self.ends = now + max(0.0, whole.ends - now) * clock
+        self.late = whole.late
 
     def spend(self, units: float) -> None:
         self.units -= units

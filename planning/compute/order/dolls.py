@@ -65,14 +65,16 @@ class Doll(Calling):
         children = sorted((steps[g] + self.rest(taken | 1 << g), g) for g in self.choice(taken))
         best = None
         for low, g in children:
+            if self.budget.over:
+                return self.rest(taken)
             if best is not None and low >= best:
                 break
             cost = steps[g] + self.to_go(taken | 1 << g)
             best = cost if best is None else min(best, cost)
-        best = best or 0
-        if not self.budget.over:
-            self.exact[taken] = best
-        return best
+        if self.budget.over:
+            return self.rest(taken)
+        self.exact[taken] = best or 0
+        return best or 0
 
 
 def first(instance: Instance, n: int) -> Instance:

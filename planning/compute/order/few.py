@@ -21,6 +21,8 @@ class Few:
         self.minutes = minutes
         self.budget = budget
         self.times = {0: 0}
+        self.unions = {0: 0}
+        self.weights = {0: 0}
         self.known: dict[tuple[int, int], int] = {}
 
     def time(self, groups: int) -> int:
@@ -32,11 +34,19 @@ class Few:
         return found
 
     def union(self, people: int) -> int:
-        groups = 0
-        for bit, mask, _ in self.who:
-            if people & bit:
-                groups |= mask
-        return groups
+        """All photographs of these people."""
+        if (found := self.unions.get(people)) is None:
+            low = people & -people
+            found = self.who[low.bit_length() - 1][1] | self.union(people ^ low)
+            self.unions[people] = found
+        return found
+
+    def weight(self, people: int) -> int:
+        if (found := self.weights.get(people)) is None:
+            low = people & -people
+            found = self.who[low.bit_length() - 1][2] + self.weight(people ^ low)
+            self.weights[people] = found
+        return found
 
     def least(self, people: int, groups: int) -> int:
         """Least weighted presence of people who each have something among `groups`, no group
@@ -44,22 +54,24 @@ class Few:
         key = (people, groups)
         if (best := self.known.get(key)) is not None:
             return best
-        here = [(bit, mask & groups, w) for bit, mask, w in self.who if people & bit]
-        weight = sum([w for _, _, w in here])
+        here = [
+            (bit, more) for bit, mask, _ in self.who if bit & people and (more := mask & groups)
+        ]
+        weight = self.weight(people)
         self.budget.spend(8)
-        known, times = self.known, self.times
-        for first in {mask for _, mask, _ in here}:
-            rest = groups & ~first
-            left = union = 0
-            for bit, mask, _ in here:
-                if more := mask & rest:
-                    left |= bit
-                    union |= more
+        known, times, unions = self.known, self.times, self.unions
+        for first in {mask for _, mask in here}:
             spent = times.get(first)
             cost = (self.time(first) if spent is None else spent) * weight
-            if left and (best is None or cost < best):
-                further = known.get((left, union))
-                cost += self.least(left, union) if further is None else further
+            if best is not None and cost >= best:
+                continue
+            rest = groups & ~first
+            left = sum([bit for bit, mask in here if mask & rest])
+            if left:
+                union = unions.get(left)
+                further = rest & (self.union(left) if union is None else union)
+                low = known.get((left, further))
+                cost += self.least(left, further) if low is None else low
             if best is None or cost < best:
                 best = cost
         assert best is not None  # noqa: S101 - people is never empty

@@ -107,13 +107,13 @@ class Gathered:
             union |= mask
         if not union & (union - 1):
             return [self.as_block(union, classes)]
+        if self.budget.over:
+            return [self.as_block(union, classes)._replace(low=self.own(classes))]
         flow = Flow(classes, self.minutes)
         first = flow.denser or flow.smallest()
         self.budget.spend(8 + 1.2 * flow.steps)
         if first == union:
             return [self.as_block(union, classes)]
-        if self.budget.over:
-            return [self.as_block(union, classes)._replace(low=self.own(classes))]
         inner = {mask: weight for mask, weight in classes.items() if not mask & ~first}
         head = self.split(inner) if flow.denser else [self.as_block(first, inner)]
         return head + self.split(without(classes, first))

@@ -136,10 +136,12 @@ def shake(task: Task, found: Result, budget: Budget) -> Result:
 
 
 def start(task: Task, wish: tuple[int, ...], budget: Budget) -> Result:
-    """A first order, from a wish or from the list as it stands, shaken for part of the budget."""
+    """A first order, from a wish, the list as it stands and largest first, shaken a little."""
+    sizes = task.instance.sizes
     listed = tuple(range(task.instance.n))
+    by_size = tuple(sorted(listed, key=lambda g: -sizes[g]))
     budget.units = min(budget.units, ENOUGH * task.instance.n**2)
     slides = Slides(task, budget)
-    firsts = sorted({task.repaired(order) for order in (wish, listed)})
+    firsts = sorted({task.repaired(order or listed) for order in (wish, listed, by_size)})
     value, order = min(slides.settle(order) for order in firsts)
     return shake(task, Result(0, value, order), budget)

@@ -19,7 +19,7 @@ from planning.compute.order.task import Task, as_task
 from planning.compute.order.values import Answer, Fault, Problem
 
 # Shares of the work: a first order, then the proof, and the rest to improve what is not proven.
-FIRST, NEST, PROOF = 0.2, 0.5, 0.9
+FIRST, NEST, PROOF = 0.2, 0.55, 0.85
 
 
 def solve(problem: Problem) -> Answer:
@@ -58,17 +58,28 @@ def sort(problem: Problem, limits: Limits, sets: Sets) -> tuple[Problem, Limits,
 
 def best(task: Task, budget: Budget) -> Result:
     """Prove if it can be done in time; otherwise the best order found and what is known of it."""
-    share = budget.share(PROOF)
-    called = task.instance.called
-    presence = nest(task, share.share(NEST), share) if called else Waiting(task, share)
+    share = budget.share(PROOF, PROOF)
+    if task.instance.called:
+        first = start(task, (), share.share(FIRST))
+        presence = nest(task, share.share(NEST), share)
+        found = Search(task, presence, share).run(first.value, first.order)
+    else:
+        found = gathered(task, share)
+    late = share.late
+    found = shake(task, found, budget)
+    budget.late |= late
+    return found
+
+
+def gathered(task: Task, share: Budget) -> Result:
+    """Without walks and deadlines the decomposition is all it takes."""
+    presence = Waiting(task, share)
     wish = presence.whole(0)
     order = wish.order or ()
-    if not task.jumps and not task.instance.called and task.keeps(order):
-        found = Result(wish.low, wish.value, order, wish.low)
-    else:
-        first = start(task, order, share.share(FIRST))
-        found = Search(task, presence, share).run(first.value, first.order)
-    return shake(task, found, budget)
+    if not task.jumps and task.keeps(order):
+        return Result(wish.low, wish.value, order, wish.low)
+    first = start(task, order, share.share(FIRST))
+    return Search(task, presence, share).run(first.value, first.order)
 
 
 def answer(
@@ -95,7 +106,7 @@ def answer(
         proven=proven,
         gap=gap,
         seconds=perf_counter() - budget.started,
-        cut="" if proven else budget.cut or "work",
+        cut="" if proven else budget.cut,
         as_listed=evaluate.measure(problem, problem.keys),
         largest_first=evaluate.measure(problem, evaluate.largest_first(problem)),
         freed=evaluate.freed(problem, order),

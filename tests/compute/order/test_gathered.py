@@ -1,11 +1,11 @@
 from itertools import permutations
 from random import Random
 
+from planning.bench.weddings import wedding
 from planning.compute.order import solve
 from planning.compute.order.budget import Budget
 from planning.compute.order.gathered import Gathered
 from planning.compute.order.instance import bits
-from tests.compute.order.weddings import wedding
 
 
 def total(order, classes, minutes):

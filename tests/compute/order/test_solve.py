@@ -6,6 +6,7 @@ from random import Random
 
 import pytest
 
+from planning.bench.weddings import wedding
 from planning.compute.order import (
     Apart,
     Before,
@@ -18,7 +19,6 @@ from planning.compute.order import (
     solve,
 )
 from tests.compute.order.plain import best_by_trial, broken, cost, random_problem
-from tests.compute.order.weddings import wedding
 
 CLASHES = {"circle", "too_soon", "set_aside", "largest_first"}
 
@@ -185,7 +185,7 @@ def test_a_crowded_list_comes_back_with_a_bound(presence):
 
 
 SAY = """
-from tests.compute.order.weddings import wedding
+from planning.bench.weddings import wedding
 from planning.compute.order import solve
 for presence, price in (("gathered", 0), ("gathered", 0.2), ("called", 0)):
     print(solve(wedding(11, 2, presence=presence, walk_price=price, seconds=60)).order)

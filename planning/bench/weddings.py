@@ -1,12 +1,16 @@
 """Invented lists of group photographs: two nested families, the bridal party, friends, everyone."""
 
+from collections.abc import Iterator
 from random import Random
+from typing import Any
 
 from planning.compute.order import Photograph, Problem
 
+Rings = list[list[str]]
 
-def family(side, rng):
-    """One side of the family, nearest first; children and frail people weigh 3."""
+
+def family(side: str, rng: Random) -> tuple[Rings, dict[str, float]]:
+    """One side of a family, nearest first; most children and grandparents weigh 3."""
     rings = [
         [f"{side} parent {i}" for i in range(2)],
         [f"{side} sibling {i}" for i in range(rng.randint(1, 4))],
@@ -15,12 +19,11 @@ def family(side, rng):
         [f"{side} aunt {i}" for i in range(rng.randint(2, 6))],
         [f"{side} cousin {i}" for i in range(rng.randint(2, 8))],
     ]
-    heavy = rings[2] + rings[3]
-    return rings, {person: 3 for person in heavy if rng.random() < 0.7}
+    return rings, {person: 3 for person in rings[2] + rings[3] if rng.random() < 0.7}
 
 
-def family_groups(rings, rng):
-    """Nested pictures of a side, then parts of it in any mixture."""
+def family_groups(rings: Rings, rng: Random) -> Iterator[list[str]]:
+    """The whole side, its inner rings from the parents outwards, then any mixture of parts."""
     yield [person for ring in rings for person in ring]
     for depth in range(1, len(rings)):
         yield [person for ring in rings[:depth] for person in ring]
@@ -30,30 +33,32 @@ def family_groups(rings, rng):
         yield rng.sample(people, max(1, round(len(people) * rng.uniform(0.4, 1)))) if people else []
 
 
-def wedding(groups, seed, **options):
-    """A `Problem` with that many groups; the couple (weight 0) are in every picture."""
-    rng = Random(seed * 1000 + groups)  # noqa: S311 - seeded on purpose
+def parts(people: list[str], rng: Random) -> Iterator[list[str]]:
+    while True:
+        yield rng.sample(people, rng.randint(2, max(2, len(people) // 2)))
+
+
+def wedding(groups: int, seed: int, **options: Any) -> Problem:
+    """A list of that many; the couple (weight 0) are in every picture; 2.5 minutes and a tenth
+    more for each other person."""
+    rng = Random(seed * 1000 + groups)  # noqa: S311 - invented, and the same every time
     couple = ["Partner A", "Partner B"]
-    weights = dict.fromkeys(couple, 0)
     left, more = family("A", rng)
     right, other = family("B", rng)
-    weights |= more | other
+    weights: dict[str, float] = dict.fromkeys(couple, 0.0) | more | other
     party = [f"party {i}" for i in range(rng.randint(3, 8))]
     friends = [f"friend {i}" for i in range(rng.randint(4, 14))]
-    everyone = [p for ring in left + right for p in ring] + party + friends
+    everyone = [person for ring in left + right for person in ring] + party + friends
     lists = [everyone, party, friends]
     sources = [family_groups(left, rng), family_groups(right, rng), parts(party + friends, rng)]
     while len(lists) < groups:
         lists.append(next(rng.choices(sources, (4, 4, 2))[0]))
     lists = lists[:groups]
     rng.shuffle(lists)
-    photographs = [
-        Photograph(f"g{i}", tuple(couple + people), minutes=round(2.5 + 0.1 * len(people), 1))
+    photographs = tuple(
+        Photograph(f"g{i}", (*couple, *people), minutes=round(2.5 + 0.1 * len(people), 1))
         for i, people in enumerate(lists, 1)
-    ]
-    return Problem(tuple(photographs), weights=weights, **options)
-
-
-def parts(people, rng):
-    while True:
-        yield rng.sample(people, rng.randint(2, max(2, len(people) // 2)))
+    )
+    named = {person for photograph in photographs for person in photograph.people}
+    weights = {person: weight for person, weight in weights.items() if person in named}
+    return Problem(photographs, weights=weights, **options)

@@ -1,0 +1,37 @@
+"""`manage.py bench`: what was measured just now, with the peers that are installed."""
+
+import json
+from argparse import ArgumentParser
+from typing import Any
+
+from django.core.management.base import BaseCommand
+
+from planning.bench import groups
+from planning.bench.peer import cp_model
+
+
+class Command(BaseCommand):
+    help = "Measures the computing; peers come with `uv sync --group bench`."
+    requires_system_checks = ()
+
+    def add_arguments(self, parser: ArgumentParser) -> None:
+        parser.add_argument("--only", default="", help="rows whose title contains this")
+        parser.add_argument("--lists", type=int, default=10, help="invented lists a row")
+        parser.add_argument("--seconds", type=float, default=groups.LIMIT, help="limit a list")
+        parser.add_argument("--peer-seconds", type=float, default=10.0, help="0 for no peer")
+        parser.add_argument("--json", action="store_true", help="print one JSON object")
+
+    def handle(self, *args: Any, **options: Any) -> None:
+        rows = []
+        if not options["json"]:
+            self.stdout.write(groups.HEAD)
+            if cp_model is None:
+                self.stdout.write("(no CP-SAT here: uv sync --group bench)")
+        for work in groups.works(options["lists"], options["seconds"]):
+            if options["only"] in work.title:
+                rows.append(groups.measured(work, options["peer_seconds"]))
+                if not options["json"]:
+                    self.stdout.write(groups.as_line(rows[-1]))
+                    self.stdout.flush()
+        if options["json"]:
+            self.stdout.write(json.dumps({"group_order": rows}))
