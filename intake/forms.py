@@ -1,4 +1,4 @@
-"""One form for each kind of row the couple fill in. Cleaning only; saving is in answers.py."""
+"""One form for each kind of row the couple fill in. Cleaning only; saving is in rows.py."""
 
 from __future__ import annotations
 
