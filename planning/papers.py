@@ -16,6 +16,7 @@ from studio.models import Studio
 
 from .brief import load_brief
 from .compute.day import plan_wedding
+from .compute.people import person_key
 from .compute.values import Plan
 from .glyphs import undrawable_texts
 from .ics import calendar_bytes
@@ -76,4 +77,4 @@ def _file(content: bytes, kind: str, name: str) -> HttpResponse:
 def _file_name(wedding: Wedding) -> str:
     dates = wedding.dates
     day = f"{dates[0]:%Y-%m-%d}-" if dates else ""
-    return f"{day}{slugify(wedding.names) or wedding.public_id}"
+    return f"{day}{slugify(person_key(wedding.names)) or wedding.public_id}"
