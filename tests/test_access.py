@@ -39,6 +39,7 @@ TABLE = {
     "map": PHOTOGRAPHERS,
     "papers": PHOTOGRAPHERS,
     "day_pack": PHOTOGRAPHERS,
+    "calling_list": PHOTOGRAPHERS,
     "calendar": PHOTOGRAPHERS,
 }
 ONLY_WRITES = {"logout"}
