@@ -43,7 +43,7 @@ class RowSet(forms.BaseFormSet):
             stored = self.by_key.get(self.data.get(f"{self.add_prefix(index)}-key", ""))
             began_empty = not self.data.get(f"{self.prefix}-0-was")
             first = self._first(index) if began_empty else {}
-            return kwargs | {"initial": stored or first, "empty_permitted": stored is None}
+            return kwargs | {"initial": stored or first}
         return kwargs if self.initial else kwargs | {"initial": self._first(index)}
 
     def _first(self, index: int) -> dict[str, str]:

@@ -23,6 +23,7 @@ from .models import Wedding
 from .progress import progress
 from .read_through import read_steps
 from .rows import with_one_more
+from .sizes import kept_sizes, typed_sizes
 from .steps import BY_SLUG, STEPS, Step
 
 Page = Callable[..., HttpResponse]
@@ -54,7 +55,8 @@ def open_link(request: HttpRequest, public_id: str, token: str) -> HttpResponse:
 @require_safe
 def steps(request: HttpRequest, public_id: str) -> HttpResponse:
     wedding = wedding_for_request(request, public_id)
-    return render(request, "intake/steps.html", {"wedding": wedding, "progress": progress(wedding)})
+    page = {"wedding": wedding, "progress": progress(wedding), "sizes": kept_sizes(wedding)}
+    return render(request, "intake/steps.html", page)
 
 
 @couples_page
@@ -104,7 +106,8 @@ def _render(
 ) -> HttpResponse:
     number = STEPS.index(this) + 1
     page = {"wedding": wedding, "step": this, "number": number, "count": len(STEPS)}
-    return render(request, "intake/step.html", page | {"answers": answers} | context)
+    page |= {"answers": answers, "sizes": typed_sizes(answers)}
+    return render(request, "intake/step.html", page | context)
 
 
 @couples_page

@@ -92,6 +92,7 @@ def load_brief(wedding: words.Wedding) -> Brief:
         home=studio.home,
         group_base_minutes=float(studio.group_minutes),
         group_person_minutes=studio.person_seconds / 60,
+        group_walk_minutes=studio.walk_seconds / 60,
         meeting_at=_local(decisions.meeting_at, wedding),
         visit_at=_local(decisions.visit_at, wedding),
         answers_due=wedding.answers_due,

@@ -234,7 +234,16 @@ class StudioForm(forms.ModelForm):
 
     class Meta:
         model = Studio
-        fields = ("name", "phone", "email", "home", "zone", "group_minutes", "person_seconds")
+        fields = (
+            "name",
+            "phone",
+            "email",
+            "home",
+            "zone",
+            "group_minutes",
+            "person_seconds",
+            "walk_seconds",
+        )
         widgets = {"phone": forms.TextInput({"type": "tel"})}
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
@@ -14,9 +16,11 @@ from studio.models import Studio
 
 from .brief import load_brief
 from .compute.day import plan_wedding
+from .compute.people import person_key
+from .compute.values import Plan
 from .glyphs import undrawable_texts
 from .ics import calendar_bytes
-from .pdf import PangoMissingError, day_pack_pdf
+from .pdf import PangoMissingError, calling_list_pdf, day_pack_pdf
 
 
 @require_safe
@@ -35,13 +39,25 @@ def papers(request: HttpRequest, public_id: str) -> HttpResponse:
 @require_safe
 @cache_control(private=True, no_store=True)
 def day_pack(request: HttpRequest, public_id: str) -> HttpResponse:
+    return _pdf(request, public_id, day_pack_pdf, "day-pack")
+
+
+@require_safe
+@cache_control(private=True, no_store=True)
+def calling_list(request: HttpRequest, public_id: str) -> HttpResponse:
+    return _pdf(request, public_id, calling_list_pdf, "calling-list")
+
+
+def _pdf(
+    request: HttpRequest, public_id: str, draw: Callable[[Plan, Studio], bytes], name: str
+) -> HttpResponse:
     wedding = get_object_or_404(Wedding, public_id=public_id)
     try:
-        pdf = day_pack_pdf(plan_wedding(load_brief(wedding)), Studio.get())
+        pdf = draw(plan_wedding(load_brief(wedding)), Studio.get())
     except PangoMissingError as missing:
         messages.error(request, str(missing))
         return redirect("papers", public_id)
-    return _file(pdf, "application/pdf", f"{_file_name(wedding)}.pdf")
+    return _file(pdf, "application/pdf", f"{_file_name(wedding)}-{name}.pdf")
 
 
 @require_safe
@@ -61,4 +77,4 @@ def _file(content: bytes, kind: str, name: str) -> HttpResponse:
 def _file_name(wedding: Wedding) -> str:
     dates = wedding.dates
     day = f"{dates[0]:%Y-%m-%d}-" if dates else ""
-    return f"{day}{slugify(wedding.names) or wedding.public_id}"
+    return f"{day}{slugify(person_key(wedding.names)) or wedding.public_id}"

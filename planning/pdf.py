@@ -61,11 +61,20 @@ def day_pack_html(plan: Plan, studio: object) -> str:
 
 def day_pack_pdf(plan: Plan, studio: object) -> bytes:
     """The day pack as PDF/UA-1. Raises PangoMissingError."""
-    library = weasyprint()
-    html = library.HTML(
-        string=day_pack_html(plan, studio), base_url=STATIC.as_uri() + "/", url_fetcher=_fetcher()
+    return _write(day_pack_html(plan, studio))
+
+
+def calling_list_pdf(plan: Plan, studio: object) -> bytes:
+    """Who to fetch next, for a helper: no phones, no care notes. Raises PangoMissingError."""
+    page = {"plan": plan, "brief": plan.brief, "studio": studio}
+    return _write(render_to_string("papers/calling_list.html", page))
+
+
+def _write(html: str) -> bytes:
+    document = weasyprint().HTML(
+        string=html, base_url=STATIC.as_uri() + "/", url_fetcher=_fetcher()
     )
-    return html.write_pdf(pdf_variant="pdf/ua-1")
+    return document.write_pdf(pdf_variant="pdf/ua-1")
 
 
 def _as_image(svg: str) -> str:

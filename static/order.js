@@ -15,6 +15,7 @@ async function send(form, act) {
     return;
   }
   document.getElementById("order").replaceWith(page.getElementById("order"));
+  arm();
   said().textContent = page.querySelector(".messages")?.textContent.trim() ?? "";
   const button = document.querySelector(`[name="do"][value="${CSS.escape(act)}"]:not(:disabled)`);
   const key = act.split(":")[1];
@@ -38,18 +39,19 @@ document.addEventListener("keydown", (event) => {
   send(row.closest("form"), `${way}:${row.dataset.key}`);
 });
 
+// The number of a row is its handle, so that names can still be selected and copied.
 let dragged = null;
-const grab = (row) => { row.draggable = true; };
-document.addEventListener("pointerdown", (event) => {
-  const row = event.target.closest?.("tr[data-key]");
-  if (row && !event.target.closest("button, input, summary, label")) grab(row);
-});
-document.addEventListener("dragstart", (event) => { dragged = event.target.closest?.("tr[data-key]"); });
-document.addEventListener("dragover", (event) => { if (dragged && event.target.closest?.("tr[data-key]")) event.preventDefault(); });
+const rowOf = (event) => event.target.closest?.("tr[data-key]");
+function arm() {
+  for (const number of document.querySelectorAll("tr[data-key] > td:first-child")) number.draggable = true;
+}
+arm();
+document.addEventListener("dragstart", (event) => { dragged = rowOf(event); });
+document.addEventListener("dragover", (event) => { if (dragged && rowOf(event)) event.preventDefault(); });
+document.addEventListener("dragend", () => { dragged = null; });
 document.addEventListener("drop", (event) => {
-  const row = event.target.closest?.("tr[data-key]");
+  const row = rowOf(event);
   if (!dragged || !row || row === dragged) return;
   event.preventDefault();
   send(row.closest("form"), `to:${dragged.dataset.key}:${row.dataset.place}`);
 });
-document.addEventListener("dragend", () => { dragged?.removeAttribute("draggable"); dragged = null; });

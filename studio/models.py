@@ -1,5 +1,7 @@
 """The studio itself: who signs the papers, and the defaults of its work."""
 
+from collections.abc import Iterable
+
 from django.core.validators import MaxValueValidator, MinValueValidator
 from django.db import models
 from django.utils.translation import gettext_lazy as _
@@ -30,6 +32,12 @@ class Studio(models.Model):
     person_seconds = models.PositiveSmallIntegerField(
         _("seconds more for each person in it"), default=6, validators=[MaxValueValidator(60)]
     )
+    walk_seconds = models.PositiveSmallIntegerField(
+        _("seconds for each person who walks in"),
+        default=5,
+        validators=[MaxValueValidator(60)],
+        help_text=_("From the second photograph on; the first is called together beforehand."),
+    )
 
     class Meta:
         verbose_name = _("studio")
@@ -40,3 +48,8 @@ class Studio(models.Model):
     @classmethod
     def get(cls) -> "Studio":
         return cls.objects.first() or cls(name=str(_("Your photographer")))
+
+    def minutes_for(self, sizes: Iterable[int]) -> float:
+        """Minutes for groups of so many people, before anybody walks."""
+        base, each = float(self.group_minutes), self.person_seconds / 60
+        return round(sum(round(base + each * size, 1) for size in sizes), 1)

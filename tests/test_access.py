@@ -39,9 +39,20 @@ TABLE = {
     "map": PHOTOGRAPHERS,
     "papers": PHOTOGRAPHERS,
     "day_pack": PHOTOGRAPHERS,
+    "calling_list": PHOTOGRAPHERS,
     "calendar": PHOTOGRAPHERS,
 }
-WRITES = {"logout", "step", "read_through", "studio", "new_wedding", "booking", "link", "map"}
+WRITES = {
+    "groups",
+    "logout",
+    "step",
+    "read_through",
+    "studio",
+    "new_wedding",
+    "booking",
+    "link",
+    "map",
+}
 ONLY_WRITES = {"logout"}
 
 

@@ -44,7 +44,9 @@ MODELS = [
 @pytest.fixture
 def full(wedding):
     """A wedding in which every field that a plan may use holds a value of its own."""
-    Studio.objects.create(name="S", home="Hallowby", group_minutes="3.5", person_seconds=12)
+    Studio.objects.create(
+        name="S", home="Hallowby", group_minutes="3.5", person_seconds=12, walk_seconds=7
+    )
     words.Wedding.objects.filter(pk=wedding.pk).update(
         matters="Warmth", anything_else="Socks", answers_due=date(2027, 3, 1)
     )

@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from dataclasses import replace
 from datetime import UTC, timedelta
 
-from .sequence import choose_order, group_minutes, named
+from .sequence import CROWD, choose_order, group_minutes, named
 from .values import Block, Brief, Group, GroupOrder, Turn
 
 CALLING_MINUTES = 5  # to gather the first group; common practice, no source
@@ -27,11 +27,16 @@ def _turns(ordered: list[Group], brief: Brief) -> Iterable[Turn]:
     last_turn = {key: i for i, group in enumerate(people) for key in group}
     there: set[str] = set()
     for i, (group, names) in enumerate(zip(ordered, people, strict=True)):
+        walks_in = tuple(p for key, p in names.items() if key not in there)
+        # The first group is called together before the first minute.
+        walkers = len(walks_in) + min(group.extra, CROWD) if i else 0
+        assembling = round(brief.group_walk_minutes * walkers, 1)
         yield Turn(
             number=i + 1,
             group=group,
-            minutes=group_minutes(group, brief),
-            walks_in=tuple(p for key, p in names.items() if key not in there),
+            minutes=round(group_minutes(group, brief) + assembling, 1),
+            assembling=assembling,
+            walks_in=walks_in,
             free=tuple(p for key, p in names.items() if last_turn[key] == i),
         )
         there = set(names)

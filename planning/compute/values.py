@@ -177,6 +177,7 @@ class Brief:
     home: str = ""
     group_base_minutes: float = 2.5
     group_person_minutes: float = 0.1
+    group_walk_minutes: float = 0.0
     meeting_at: datetime | None = None
     visit_at: datetime | None = None
     answers_due: date | None = None
@@ -228,11 +229,12 @@ class Block:
 
 @dataclass(frozen=True, slots=True)
 class Turn:
-    """One group photograph in its place in the order."""
+    """One group photograph in its place in the order; `assembling` is part of its minutes."""
 
     number: int
     group: Group
     minutes: float
+    assembling: float = 0.0
     walks_in: tuple[str, ...] = ()
     free: tuple[str, ...] = ()
     starts: datetime | None = None

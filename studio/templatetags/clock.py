@@ -33,6 +33,11 @@ def minutes(value: float | None) -> str:
 
 
 @register.filter
+def minutes_for(studio: object, sizes: list[int]) -> float:
+    return studio.minutes_for(sizes)
+
+
+@register.filter
 def said(finding: object) -> str:
     """A finding as one sentence in the reader's language."""
     values = {k: gettext(v) if v and isinstance(v, str) else v for k, v in finding.values.items()}

@@ -13,7 +13,7 @@ from planning.compute.groups import (
     order_groups,
     with_clock,
 )
-from planning.compute.values import Block
+from planning.compute.values import Block, Group
 
 from .briefs import group, make_brief
 
@@ -93,3 +93,17 @@ def test_the_minutes_pass_even_while_the_clocks_change():
     passed = [(t.starts.timestamp() - start.timestamp()) / 60 for t in clocked]
     assert passed == [5, 15, 25, 35]
     assert [f"{t.starts:%H:%M}" for t in clocked] == ["01:45", "01:55", "01:05", "01:15"]
+
+
+def test_people_who_walk_in_take_their_seconds_but_for_the_first_group():
+    groups = (Group("a", "A", ("Ana", "Bo")), Group("b", "B", ("Bo", "Cy", "Di"), extra=4))
+    brief = make_brief(
+        groups=groups,
+        order_by="listed",
+        group_base_minutes=2.0,
+        group_person_minutes=0.1,
+        group_walk_minutes=0.1,
+    )
+    first, second = order_groups(brief)
+    assert (first.assembling, first.minutes) == (0, 2.2)
+    assert (second.assembling, second.minutes) == (0.6, 3.3)  # Cy, Di and four more walk in

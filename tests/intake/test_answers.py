@@ -189,6 +189,13 @@ def test_a_line_that_somebody_began_is_not_dropped_without_a_word(couple, weddin
     assert "id_moments-1-at" in Page(response).ids
 
 
+def test_a_line_begun_below_a_kept_one_is_not_dropped_either(couple, wedding):
+    couple.post(DAY, fields(couple, DAY) | {"moments-0-at": "14:00"})
+    page = Page(couple.post(DAY, fields(couple, DAY) | {"do": "add-moments"}, follow=True)).fields
+    response = couple.post(DAY, page | {"moments-1-kind": "meal"})
+    assert "Enter the time, or tick “We do not know yet”" in said(response)
+
+
 def test_a_half_empty_row_is_an_error_beside_its_field_and_nothing_is_saved(couple, wedding):
     data = fields(couple, GROUPS) | group(0, "Parents", "Þóra") | group(1, "", "Ada\nBo", extra="3")
     response = couple.post(GROUPS, data)
@@ -335,7 +342,9 @@ def test_a_list_cannot_grow_without_end(couple, wedding):
     response = couple.post(GROUPS, group(0, "One more", "Ada"))
     assert response.status_code == 200
     assert f"{MOST_ROWS} rows are the most" in said(response)
-    couple.post(GROUPS, group(0, "One more", "Ada") | {"do": "add-groups"})
+    page = {f"groups-{n}-title": f"Draft {n}" for n in range(MOST_ROWS)}
+    page = Page(couple.post(GROUPS, page | {"do": "add-groups"}, follow=True)).fields
+    assert f"groups-{MOST_ROWS}-title" not in page
     response = couple.post(GROUPS, {f"groups-{n}-title": "x" for n in range(0, 9999, 7)})
     assert response.status_code == 200
     assert wedding.groups.count() == MOST_ROWS

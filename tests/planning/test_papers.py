@@ -45,8 +45,8 @@ def test_names_that_our_fonts_cannot_draw_are_told_before_printing(photographer,
 @pytest.mark.parametrize(
     ("address", "kind", "name"),
     [
-        (PACK, "application/pdf", "2027-06-12-ora-ukasz.pdf"),
-        (CALENDAR, "text/calendar; charset=utf-8", "2027-06-12-ora-ukasz.ics"),
+        (PACK, "application/pdf", "2027-06-12-thora-lukasz-day-pack.pdf"),
+        (CALENDAR, "text/calendar; charset=utf-8", "2027-06-12-thora-lukasz.ics"),
     ],
 )
 def test_a_paper_is_a_file_to_keep_that_no_cache_keeps(photographer, told, address, kind, name):

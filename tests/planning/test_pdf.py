@@ -7,8 +7,8 @@ from datetime import date
 import pytest
 from pypdf import PdfReader
 
-from planning.compute.values import Group, Turn
-from planning.pdf import PangoMissingError, day_pack_pdf, weasyprint
+from planning.compute.values import Care, Contact, Group, Turn
+from planning.pdf import PangoMissingError, calling_list_pdf, day_pack_pdf, weasyprint
 from studio.models import Studio
 
 from .glyphs import drawn_as_written
@@ -121,3 +121,19 @@ def test_without_pango_one_line_says_what_to_install(monkeypatch):
 def test_qpdf_finds_the_file_sound(pack):
     run = subprocess.run(["qpdf", "--check", pack], capture_output=True, text=True, check=False)
     assert run.returncode == 0, run.stdout + run.stderr
+
+
+def test_the_calling_list_holds_no_phones_and_no_private_notes(tmp_path):
+    plan = ordinary_plan()
+    brief = replace(
+        plan.brief,
+        cares=(Care("seat", "Łukasz", note="after the operation", says="cannot stand long"),),
+        helpers=(Contact("Ragnar", phone="07700 900116"),),
+        anything_else="the uncles do not speak",
+    )
+    path = tmp_path / "list.pdf"
+    path.write_bytes(calling_list_pdf(replace(plan, brief=brief), STUDIO))
+    text = "".join(page.extract_text() for page in PdfReader(path).pages)
+    assert "Group 0" in text
+    for private in ("07700", "operation", "cannot stand", "uncles", "01632"):
+        assert private not in text

@@ -31,7 +31,7 @@ def answer_everything(wedding):
     keep(wedding, *(step.slug for step in STEPS))
     wedding.partners.update(phone="07700 900111")
     Moment.objects.create(wedding=wedding, kind="ceremony", at=time(14), key="c")
-    Place.objects.create(wedding=wedding, name="Mill", wet_plan="The loft", key="m")
+    Place.objects.create(wedding=wedding, name="Mill", wet_plan="The loft", key="loft")
     Contact.objects.create(wedding=wedding, listed_as="helper", name="Šimon", key="h")
 
 
@@ -111,9 +111,9 @@ def test_a_meeting_is_dated_by_the_studios_clock_and_a_visit_by_the_clock_there(
     answer_everything(wedding)
     send(wedding)
     Wedding.objects.update(zone="Pacific/Auckland")
-    late = datetime(2027, 4, 1, 20, 0, tzinfo=UTC)
+    late = datetime(2027, 4, 1, 23, 30, tzinfo=UTC)  # half past midnight in London
     Decisions.objects.update(meeting_at=late, visit_at=late + timedelta(days=1))
-    assert waits().waits_for == "planning meeting on 1 April"
+    assert waits().waits_for == "planning meeting on 2 April"
     assert waits(late + timedelta(hours=1)).waits_for == "venue visit on 3 April"
 
 
@@ -122,7 +122,7 @@ def book(name, *dates):
     Partner.objects.create(wedding=wedding, name=name, key="p")
     for each in dates:
         Day.objects.create(wedding=wedding, date=each, key=f"d{each}")
-    Place.objects.create(wedding=wedding, name="Mill", key="m")
+    Place.objects.create(wedding=wedding, name="Mill", wet_plan="The barn", key="m")
     Decisions.objects.create(wedding=wedding)
     return wedding
 
@@ -147,6 +147,14 @@ def test_a_wedding_of_two_days_is_ahead_until_the_last_is_over(db):
     assert names() == ["Both"]
 
 
+def test_a_wedding_is_past_when_its_day_is_over_where_the_studio_is(db):
+    book("Today", date(2027, 3, 10))
+    assert names() == ["Today"]
+    Studio.objects.create(name="Marigold Lane", zone="Pacific/Auckland")
+    assert names() == []
+    assert names(past=True) == ["Today"]
+
+
 def test_a_past_wedding_waits_for_nothing(db):
     book("Past", date(2026, 6, 1))
     (entry,) = season_page(NOW, None, past=True).object_list
@@ -159,12 +167,16 @@ def test_season_asks_the_database_the_same_for_one_wedding_and_for_a_hundred(pho
             assert photographer.get("/").status_code == 200
         return len(queries)
 
-    ahead = timezone.localdate() + timedelta(days=30)
-    book("One", ahead)
+    def book_whole(number):
+        wedding = book(f"Wedding {number}", timezone.localdate() + timedelta(days=30 + number))
+        answer_everything(wedding)
+        send(wedding)
+
+    book_whole(0)
     photographer.get("/")
     one = asked()
-    for number in range(99):
-        book(f"Wedding {number}", ahead + timedelta(days=number))
+    for number in range(1, 100):
+        book_whole(number)
     assert asked() == one
     assert one < 20
 
