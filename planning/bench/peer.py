@@ -1,4 +1,4 @@
-"""OR-tools CP-SAT on the same list: the linear-ordering model, the better of two we tried.
+"""OR-tools CP-SAT on the same list: the linear-ordering model, in the best form we tried.
 
 A boolean for each pair says which photograph comes first, triangles keep them an order, and a
 circuit prices the walks. It starts from largest first.
@@ -53,7 +53,7 @@ def solve_with_peer(problem: Problem, seconds: float, workers: int) -> PeerResul
 
 def ordering_model(instance: Instance, hint: list[int]) -> Any:
     model = cp_model.CpModel()
-    n, total = instance.n, sum(instance.minutes)
+    n = instance.n
     place = {g: i for i, g in enumerate(hint)}
     first: dict[tuple[int, int], Any] = {}
     for f, g in combinations(range(n), 2):
@@ -63,20 +63,41 @@ def ordering_model(instance: Instance, hint: list[int]) -> Any:
     for f, g, h in combinations(range(n), 3):
         model.add_bool_or(first[g, f], first[h, g], first[f, h])
         model.add_bool_or(first[f, g], first[g, h], first[h, f])
-    start = [sum(instance.minutes[f] * first[f, g] for f in range(n) if f != g) for g in range(n)]
-    cost = []
-    for mask, weight in instance.classes.items():
-        leave = model.new_int_var(0, total, "")
-        come = model.new_int_var(0, total, "") if instance.called else 0
-        for g in bits(mask):
-            model.add(leave >= start[g] + instance.minutes[g])
-            if instance.called:
-                model.add(come <= start[g])
-        cost.append(weight * (leave - come))
+    present = called if instance.called else gathered
+    cost = present(model, instance, first)
     if instance.price:
         cost += walks(model, instance, first)
     model.minimize(sum(cost))
     return model
+
+
+def gathered(model: Any, instance: Instance, first: dict[tuple[int, int], Any]) -> list[Any]:
+    """Weight x the end of the last photograph of each class."""
+    n, cost = instance.n, []
+    for mask, weight in instance.classes.items():
+        leave = model.new_int_var(0, sum(instance.minutes), "")
+        for g in bits(mask):
+            before = [instance.minutes[f] * first[f, g] for f in range(n) if f != g]
+            model.add(leave >= sum(before) + instance.minutes[g])
+        cost.append(weight * leave)
+    return cost
+
+
+def called(model: Any, instance: Instance, first: dict[tuple[int, int], Any]) -> list[Any]:
+    """A class waits in a photograph of others when it has one before and one after."""
+    cost: list[Any] = []
+    for mask, weight in instance.classes.items():
+        cost.append(weight * sum(instance.minutes[g] for g in bits(mask)))
+        if not mask & (mask - 1):
+            continue
+        for g in bits(instance.everything & ~mask):
+            came, stays, waits = (model.new_bool_var("") for _ in range(3))
+            for f in bits(mask):
+                model.add_implication(first[f, g], came)
+                model.add_implication(first[g, f], stays)
+            model.add_bool_or(came.negated(), stays.negated(), waits)
+            cost.append(weight * instance.minutes[g] * waits)
+    return cost
 
 
 def walks(model: Any, instance: Instance, first: dict[tuple[int, int], Any]) -> list[Any]:
