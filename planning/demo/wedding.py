@@ -11,7 +11,12 @@ from planning.compute.values import Brief, Contact, Group, Moment, MustHave, Par
 EVERY_STEP = frozenset(
     {"two-of-you", "day", "places", "people", "groups", "photographs", "care"},
 )
-PHOTOGRAPHER = {"home": "Hallowby", "group_base_minutes": 2.5, "group_person_minutes": 0.1}
+PHOTOGRAPHER = {
+    "home": "Hallowby",
+    "group_base_minutes": 2.5,
+    "group_person_minutes": 0.1,
+    "group_walk_minutes": 5 / 60,
+}
 
 
 @dataclass(frozen=True, slots=True)
