@@ -6,7 +6,7 @@ Every label stands whole: inside its block, or on the first free line below it.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import datetime, timedelta
+from datetime import UTC, datetime, timedelta
 from itertools import pairwise
 
 from django.utils.html import format_html, format_html_join
@@ -43,7 +43,9 @@ class Scale:
     end: datetime
 
     def x(self, at: datetime) -> float:
-        share = (at - self.start) / (self.end - self.start)
+        # By instants: two times of one zone, subtracted, would forget a clock change.
+        start, end = self.start.timestamp(), self.end.timestamp()
+        share = (at.timestamp() - start) / (end - start)
         return round(LEFT + WIDTH * min(max(share, 0), 1), 1)
 
 
@@ -215,8 +217,9 @@ def _post(x: float, y: int) -> SafeString:
 
 
 def _hours(scale: Scale, bottom: int) -> SafeString:
-    hours = int((scale.end - scale.start) / timedelta(hours=1))
-    at = [scale.start + timedelta(hours=i) for i in range(hours + 1)]
+    zone, first = scale.start.tzinfo, scale.start.astimezone(UTC)
+    hours = int((scale.end.timestamp() - scale.start.timestamp()) // 3600)
+    at = [(first + timedelta(hours=i)).astimezone(zone) for i in range(hours + 1)]
     return format_html_join(
         "",
         '<text x="{}" y="{}" text-anchor="middle" fill="currentColor">{}</text>',

@@ -185,5 +185,8 @@ LOGGING = {
     "disable_existing_loggers": False,
     "handlers": {"console": {"class": "logging.StreamHandler"}},
     "root": {"handlers": ["console"], "level": "WARNING"},
-    "loggers": {"axes": {"level": "ERROR"}},
+    "loggers": {
+        "axes": {"level": "ERROR"},
+        "django.request": {"level": "ERROR"},  # a 404's path may hold a couple's secret link
+    },
 }

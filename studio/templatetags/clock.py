@@ -40,8 +40,13 @@ def minutes_for(studio: object, sizes: list[int]) -> float:
 @register.filter
 def said(finding: object) -> str:
     """A finding as one sentence in the reader's language."""
-    values = {k: gettext(v) if v and isinstance(v, str) else v for k, v in finding.values.items()}
-    return gettext(finding.message) % values
+    return gettext(finding.message) % {k: _in_words(v) for k, v in finding.values.items()}
+
+
+def _in_words(value: object) -> object:
+    if isinstance(value, date):
+        return date_format(value, "l j F Y")
+    return gettext(value) if value and isinstance(value, str) else value
 
 
 @register.filter

@@ -56,6 +56,17 @@ def test_no_leader_crosses_a_label():
         assert crossed == []
 
 
+def test_the_hours_of_a_clock_change_are_drawn_as_they_pass():
+    autumn = date(2027, 10, 31)  # at 02:00 the clock in London goes back to 01:00
+    blocks = [
+        make_block(autumn, "00:00", 30, "Europe/London", key="a", title="a"),
+        make_block(autumn, "03:00", 30, "Europe/London", key="b", title="b"),
+    ]
+    svg = ribbon_svg(make_plan(*blocks).days[0])
+    hours = re.findall(r'text-anchor="middle" fill="currentColor">(\d\d)<', svg)
+    assert hours == ["00", "01", "01", "02", "03", "04"]
+
+
 def test_what_couples_type_is_shown_as_text():
     svg = draw(("14:00", 120, "<script>alert(1)</script>"))
     assert "<script" not in svg
