@@ -40,11 +40,15 @@ class AnswerForm(forms.ModelForm):
 
     was = CarriedField(max_length=16, required=False)
     carried = ("key", "was", "DELETE")
+    demanded: tuple[str, ...] = ()  # not required alone, but one of them or another is
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
-        for field in self.fields.values():
+        for name, field in self.fields.items():
             field.error_messages |= words_for(field)
+            field.demanded = name in self.demanded
+            if type(field.widget) in {forms.TextInput, forms.Textarea}:
+                field.widget.attrs.setdefault("dir", "auto")
 
     def get_initial_for_field(self, field: forms.Field, field_name: str) -> Any:
         if field_name == "was" and self.is_stored():

@@ -55,6 +55,9 @@ class Answers:
         draft = {name: values for name, values in self.data.lists() if name not in NOT_TYPED}
         self._remember(draft=draft)
 
+    def forget_draft(self) -> None:
+        self._remember(draft=None)
+
     def quiet(self) -> Answers:
         """Show what was typed without complaints: nobody has asked to save it yet."""
         for part, form in self.parts:
@@ -63,15 +66,16 @@ class Answers:
 
     def errors(self) -> list[tuple[str, str]]:
         """Every error as (id of its field, words), for the summary at the top."""
-        return [error for _, form in self.parts for error in errors_of(form)]
+        return [error for part, form in self.parts for error in errors_of(form, str(part.one))]
 
 
-def errors_of(form: forms.BaseForm | RowSet) -> Iterator[tuple[str, str]]:
-    """The errors of a form or of rows as (id of the field, words)."""
+def errors_of(form: forms.BaseForm | RowSet, one: str = "") -> Iterator[tuple[str, str]]:
+    """The errors of a form or of rows as (id of the field, words); `one` names a row."""
     if isinstance(form, RowSet):
         yield from (("", message) for message in form.non_form_errors())
-        for row in form.forms:
-            yield from errors_of(row)
+        for number, row in enumerate(form.forms, 1):
+            said = f"{one} {number}. " if one and len(form.forms) > 1 else ""
+            yield from ((target, f"{said}{message}") for target, message in errors_of(row))
         return
     for name, found in form.errors.items():
         field = form[name] if name in form.fields else None

@@ -60,7 +60,7 @@ class AnythingElseForm(AnswerForm):
 
 
 class DayForm(RowForm):
-    date = DateField(label=_("Date"))
+    date = DateField(label=_("Date"), help_text=_("For example 12 June 2027."))
 
     class Meta:
         model = m.Day
@@ -71,6 +71,7 @@ class DayForm(RowForm):
 
 class MomentForm(RowForm):
     first_rows = ({"kind": m.MomentKind.CEREMONY}, {"kind": m.MomentKind.MEAL})
+    demanded = ("at",)
     at = TimeField(label=_("Time"))
 
     class Meta:
@@ -204,6 +205,7 @@ class SupplierForm(RowForm):
 
 
 class GroupForm(RowForm):
+    demanded = ("people",)
     extra = forms.IntegerField(
         label=_("And how many more nobody needs to name"),
         required=False,

@@ -37,6 +37,8 @@ def make_new_link(wedding: Wedding) -> None:
 def wedding_for_token(public_id: str, token: str) -> Wedding:
     """The wedding of a link, or Http404 for a wrong, old or cut-off one."""
     wedding = Wedding.objects.filter(public_id=public_id).first()
+    # Mail programs take the full stop or the bracket behind a link for a part of it.
+    token = token.rstrip("./,;:!?)>\"' ")
     if wedding is None or not constant_time_compare(link_token(wedding), token):
         raise Http404("link")
     return wedding

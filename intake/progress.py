@@ -52,6 +52,12 @@ def _day(wedding: Wedding) -> list[str]:
     ceremonies = [m for m in moments if m.kind == MomentKind.CEREMONY] or moments
     if not any(m.at and not m.unknown for m in ceremonies):
         missing.append(_("The time of the ceremony"))
+    days = list(wedding.days.all())
+    if len(days) > 1:
+        loose = [m for m in moments if m.day_id is None]
+        missing += [_("Which day: %(moment)s") % {"moment": moment} for moment in loose]
+    if len({day.date for day in days}) < len(days):
+        missing.append(_("Two days have the same date"))
     return missing
 
 

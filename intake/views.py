@@ -46,8 +46,15 @@ def couples_page(view: Page) -> Page:
 @couples_page
 @require_safe
 def open_link(request: HttpRequest, public_id: str, token: str) -> HttpResponse:
-    """Trade the link for a cookie and go on to an address that holds no secret."""
-    wedding = wedding_for_token(public_id, token)
+    """Trade the link for a cookie and go on to an address that holds no secret.
+
+    Who is in already needs no whole link.
+    """
+    try:
+        wedding = wedding_for_token(public_id, token)
+    except Http404:
+        wedding_for_request(request, public_id)
+        return redirect("steps", public_id)
     return give_cookie(redirect("steps", public_id), wedding)
 
 
@@ -72,6 +79,12 @@ def step(request: HttpRequest, public_id: str, slug: str) -> HttpResponse:
     adding = next((p.prefix for p in this.parts if p.add and do == f"add-{p.prefix}"), None)
     if adding:
         return _add_row(request, wedding, this, adding)
+    if do == "draft":  # sent by the page itself when it is left without "Keep"
+        Answers(this, wedding, request.POST).keep_draft()
+        return HttpResponse(status=204)
+    if do == "forget":
+        Answers(this, wedding, request.POST).forget_draft()
+        return redirect(request.get_full_path())
     return _keep(request, wedding, this)
 
 
@@ -114,15 +127,18 @@ def _render(
 @require_http_methods(["GET", "HEAD", "POST"])
 def read_through(request: HttpRequest, public_id: str) -> HttpResponse:
     wedding = wedding_for_request(request, public_id)
-    if request.method == "POST":
-        Wedding.objects.filter(pk=wedding.pk).update(sent_at=timezone.now())
-        messages.success(request, _("Sent. Thank you: we will read every line of it."))
-        return redirect(reverse("steps", args=[public_id]))
     marks = progress(wedding)
+    drafts = [each.step for each in marks if each.mark == "draft"]
+    if request.method == "POST" and not drafts:
+        Wedding.objects.filter(pk=wedding.pk).update(sent_at=timezone.now())
+        messages.success(request, _("Sent. Thank you, we look forward to reading it."))
+        return redirect(reverse("steps", args=[public_id]))
     page = {
         "wedding": wedding,
         "steps": read_steps(wedding),
         "progress": marks,
+        "drafts": drafts,
+        "refused": request.method == "POST",
         "not_ready": any(each.mark != "done" for each in marks),
     }
     return render(request, "intake/read_through.html", page)

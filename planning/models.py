@@ -37,7 +37,7 @@ class Decisions(models.Model):
     presence = models.CharField(
         _("guests at the groups"), max_length=10, choices=Presence.choices, default="gathered"
     )
-    order_by = models.CharField(max_length=10, choices=OrderBy.choices, default="best")
+    order_by = models.CharField(max_length=10, choices=OrderBy.choices, default="largest")
     hand_order = models.JSONField(default=list, blank=True)
     meeting_at = models.DateTimeField(_("planning meeting"), null=True, blank=True)
     visit_at = models.DateTimeField(_("venue visit"), null=True, blank=True)

@@ -32,6 +32,8 @@ from .map_form import MapForm
 from .ribbon import ribbon_svg
 from .season import season_page
 
+LOOPBACK = {"localhost", "127.0.0.1", "[::1]"}
+
 
 @require_safe
 def season(request: HttpRequest) -> HttpResponse:
@@ -92,7 +94,15 @@ def link(request: HttpRequest, public_id: str) -> HttpResponse:
         return redirect("link", public_id)
     url = request.build_absolute_uri(link_path(wedding))
     qr = segno.make(url, error="m").svg_data_uri(scale=4, border=2)
-    return _page(request, wedding, "link", url=url, qr=qr, mail=mail_draft(wedding, url, request))
+    return _page(
+        request,
+        wedding,
+        "link",
+        loopback=request.get_host().split(":")[0] in LOOPBACK,
+        url=url,
+        qr=qr,
+        mail=mail_draft(wedding, url, request),
+    )
 
 
 @require_safe

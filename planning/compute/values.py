@@ -163,7 +163,7 @@ class Brief:
     suppliers: tuple[Contact, ...] = ()
     groups: tuple[Group, ...] = ()
     presence: str = "gathered"
-    order_by: str = "best"
+    order_by: str = "largest"
     hand_order: tuple[str, ...] = ()
     walk_price: float = 0.2
     group_rules: tuple[GroupRule, ...] = ()

@@ -21,7 +21,7 @@ class Migration(migrations.Migration):
         migrations.AddField(
             model_name='decisions',
             name='order_by',
-            field=models.CharField(choices=[('best', 'best order'), ('largest', 'largest first'), ('listed', 'as the couple listed them'), ('hand', 'by hand')], default='best', max_length=10),
+            field=models.CharField(choices=[('best', 'best order'), ('largest', 'largest first'), ('listed', 'as the couple listed them'), ('hand', 'by hand')], default='largest', max_length=10),
         ),
         migrations.AddField(
             model_name='decisions',
