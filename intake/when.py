@@ -11,7 +11,7 @@ from django.utils.translation import gettext_lazy as _
 
 DATE_FORMATS = ["%Y-%m-%d", "%d/%m/%Y", "%d.%m.%Y", "%d-%m-%Y", "%d.%m.%y", "%d/%m/%y"]
 DATE_FORMATS += ["%d %B %Y", "%d %b %Y", "%B %d %Y", "%b %d %Y"]
-TIME_FORMATS = ["%H:%M", "%H.%M", "%H:%M:%S", "%I:%M%p", "%I.%M%p", "%I%p", "%H%M", "%H"]
+TIME_FORMATS = ["%H:%M", "%H.%M", "%H:%M:%S", "%I:%M%p", "%I.%M%p", "%I%p", "%H", "%H%M"]
 WORDS = {"noon": "12:00", "midday": "12:00", "midnight": "00:00"}
 WEEKDAY = r"\b(mon|tues?|wed(nes)?|thu(rs?)?|fri|sat(ur)?|sun)(day)?\b\.?"
 

@@ -213,3 +213,14 @@ def test_another_reader_sees_the_same_clock_times(site, page_of, tmp_path, day):
 def fill_day_only(page, link):
     page.goto(link)
     fill_day(page)
+
+
+def test_typing_left_on_a_step_is_there_on_return(site, page_of):
+    page = page_of(width=375)
+    page.goto(site.links["demo-far-hillside"])
+    open_step(page, "Photographs you want")
+    page.get_by_label("The photograph").first.fill("The dog with the rings")
+    page.get_by_role("link", name="Back to the list").click()
+    page.wait_for_timeout(500)  # the typing travels beside the next page
+    open_step(page, "Photographs you want")
+    expect(page.get_by_label("The photograph").first).to_have_value("The dog with the rings")
