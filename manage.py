@@ -1,5 +1,5 @@
 #!/usr/bin/env python
-"""Foreday's command line; see DEVELOPERS.md for the commands."""
+"""Foreday's command line; see README.md for the commands."""
 
 import os
 import sys
@@ -7,9 +7,17 @@ import sys
 
 def main() -> None:
     os.environ.setdefault("DJANGO_SETTINGS_MODULE", "studio.settings")
+    from django.core.exceptions import ImproperlyConfigured
     from django.core.management import execute_from_command_line
+    from django.db import DatabaseError
 
-    execute_from_command_line(sys.argv)
+    for stream in (sys.stdout, sys.stderr):
+        stream.reconfigure(errors="backslashreplace")  # a terminal that cannot write Łukasz
+    try:
+        execute_from_command_line(sys.argv)
+    except (ImproperlyConfigured, DatabaseError) as error:
+        print(" ".join(str(error).split()), file=sys.stderr)
+        sys.exit(2)
 
 
 if __name__ == "__main__":

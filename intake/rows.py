@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 import unicodedata
-from collections.abc import Iterable
 from typing import Any
 
 from django import forms
@@ -111,18 +110,23 @@ def quiet_rows(rows: RowSet) -> RowSet:
     return rows
 
 
-def typed(data: QueryDict, prefixes: Iterable[str]) -> QueryDict:
+def typed(data: QueryDict, prefixes: list[str]) -> QueryDict:
     """What somebody typed: no characters that nobody can type, and as many rows as there are.
 
     The counts in a form may be missing, old or forged; the rows themselves are what counts.
     """
     clean = QueryDict(mutable=True)
+    row = re.compile(rf"({'|'.join(prefixes)})-([0-9]{{1,4}})-(\w+)") if prefixes else None
+    found = {name: match for name in data if row and (match := row.fullmatch(name))}
+    numbers: dict[tuple[str, int], int] = {}  # row by row without gaps: each row costs a form
+    for prefix, number in sorted({(m[1], int(m[2])) for m in found.values()}):
+        numbers[prefix, number] = sum(other == prefix for other, _number in numbers)
     for name, values in data.lists():
-        clean.setlist(name, [_writable(value) for value in values])
+        match = found.get(name)
+        new = f"{match[1]}-{numbers[match[1], int(match[2])]}-{match[3]}" if match else name
+        clean.setlist(new, [_writable(value) for value in values])
     for prefix in prefixes:
-        row = re.compile(rf"{prefix}-([0-9]{{1,4}})-\w+")
-        numbers = [int(found[1]) for name in clean if (found := row.fullmatch(name))]
-        clean[f"{prefix}-TOTAL_FORMS"] = str(max(numbers, default=-1) + 1)
+        clean[f"{prefix}-TOTAL_FORMS"] = str(sum(other == prefix for other, _n in numbers))
         clean[f"{prefix}-INITIAL_FORMS"] = "0"
     return clean
 

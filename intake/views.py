@@ -88,13 +88,13 @@ def step(request: HttpRequest, public_id: str, slug: str) -> HttpResponse:
     return _keep(request, wedding, this)
 
 
-@transaction.atomic  # on SQLite a partner who keeps the same step waits here
 def _keep(request: HttpRequest, wedding: Wedding, this: Step) -> HttpResponse:
-    answers = Answers(this, wedding, request.POST)
-    if not answers.is_valid():
-        answers.keep_draft()
-        return _render(request, wedding, this, answers, errors=answers.errors())
-    answers.save()
+    with transaction.atomic():  # on SQLite a partner who keeps the same step waits here
+        answers = Answers(this, wedding, request.POST)
+        errors = answers.errors()
+        answers.keep_draft() if errors else answers.save()
+    if errors:  # drawn when the others may write again
+        return _render(request, wedding, this, answers, errors=errors)
     messages.success(request, _("Kept: %(step)s.") % {"step": this.title})
     return redirect(WAYS_BACK.get(request.GET.get("from", ""), "steps"), wedding.public_id)
 

@@ -11,8 +11,10 @@ from django.http import QueryDict
 from django.utils.translation import gettext as _
 
 from intake.models import Group, Wedding
+from intake.names import split_names
 
 from .brief import load_brief
+from .compute.people import person_key
 from .compute.sequence import choose_order
 from .models import Decisions, GroupDecision, GroupRule, OrderBy, Presence, SamePerson
 
@@ -130,8 +132,10 @@ def keep_minutes(wedding: Wedding, rest: str, data: QueryDict) -> str:
     )
     wanted = {}
     for group in wedding.groups.all():
+        if f"minutes-{group.key}" not in data:
+            continue  # an older page knows nothing of it
         try:
-            wanted[group] = field.clean(data.get(f"minutes-{group.key}", ""))
+            wanted[group] = field.clean(data[f"minutes-{group.key}"])
         except forms.ValidationError:
             words = _("“%(group)s”: minutes from 0.5 to 120, like 3.5. Nothing was changed.")
             raise ActError(words % {"group": group}) from None
@@ -188,7 +192,11 @@ class RuleForm(forms.ModelForm):
         ]
         for name in ("one", "other"):
             self.fields[name].queryset = wedding.groups.all()
-        self.fields["position"].min_value = 1
+        self.people = {
+            person_key(name) for group in wedding.groups.all() for name in split_names(group.people)
+        }
+        for name in ("one", "other"):
+            self.fields[name].error_messages["invalid_choice"] = _("Choose a group of the list.")
 
     def clean(self) -> dict:
         data = super().clean()
@@ -199,5 +207,7 @@ class RuleForm(forms.ModelForm):
         elif data.get("kind") == "free":
             if not data.get("person") or not data.get("position"):
                 raise forms.ValidationError(_("Enter the person and the photograph’s number."))
+            if person_key(data["person"]) not in self.people:
+                raise forms.ValidationError(_("Nobody of that name is in a group."))
             data |= {"one": None, "other": None}
         return data

@@ -13,12 +13,16 @@ from pathlib import Path
 
 import dj_database_url
 from csp.constants import NONE, SELF
+from django.core.exceptions import ImproperlyConfigured
 from django.core.management.utils import get_random_secret_key
 from django.utils.translation import gettext_lazy as _
 
 BASE_DIR = Path(__file__).resolve().parent.parent
 DATA_DIR = Path(os.environ.get("FOREDAY_DATA", BASE_DIR / ".data")).resolve()
-DATA_DIR.mkdir(mode=0o700, parents=True, exist_ok=True)
+try:
+    DATA_DIR.mkdir(mode=0o700, parents=True, exist_ok=True)
+except OSError as error:
+    raise ImproperlyConfigured(f"FOREDAY_DATA: {DATA_DIR}: {error.strerror}.") from error
 
 
 def kept_secret_key() -> str:
@@ -27,7 +31,10 @@ def kept_secret_key() -> str:
     if not path.exists():
         # Written aside and linked into place, so that no second process reads half a key.
         draft = path.with_name(f"secret_key.{os.getpid()}")
-        draft.touch(mode=0o600)
+        try:
+            draft.touch(mode=0o600)
+        except OSError as error:
+            raise ImproperlyConfigured(f"FOREDAY_DATA: {DATA_DIR}: {error.strerror}.") from error
         draft.write_text(get_random_secret_key())
         with contextlib.suppress(FileExistsError):
             os.link(draft, path)
@@ -62,6 +69,7 @@ INSTALLED_APPS = [
 
 MIDDLEWARE = [
     "django.middleware.security.SecurityMiddleware",
+    "csp.middleware.CSPMiddleware",  # outside the others, so that their refusals carry it too
     "whitenoise.middleware.WhiteNoiseMiddleware",
     "django.contrib.sessions.middleware.SessionMiddleware",
     "django.middleware.locale.LocaleMiddleware",
@@ -71,7 +79,6 @@ MIDDLEWARE = [
     "django.contrib.auth.middleware.LoginRequiredMiddleware",  # deny by default
     "django.contrib.messages.middleware.MessageMiddleware",
     "django.middleware.clickjacking.XFrameOptionsMiddleware",
-    "csp.middleware.CSPMiddleware",
     "axes.middleware.AxesMiddleware",  # last, as its documentation asks
 ]
 
@@ -95,9 +102,11 @@ TEMPLATES = [
     },
 ]
 
-DATABASES = {
-    "default": dj_database_url.config(default=f"sqlite:///{DATA_DIR / 'foreday.sqlite3'}"),
-}
+try:
+    database = dj_database_url.config(default=f"sqlite:///{DATA_DIR / 'foreday.sqlite3'}")
+except ValueError as error:
+    raise ImproperlyConfigured("DATABASE_URL: not an address of a database.") from error
+DATABASES = {"default": database}
 if DATABASES["default"]["ENGINE"].endswith("sqlite3"):
     # IMMEDIATE: a read that later writes would otherwise fail with "database is locked" when two
     # people save at once. Inside OPTIONS, or it silently never applies (tests read the PRAGMAs).
@@ -178,7 +187,9 @@ if ONLINE:
     SESSION_COOKIE_SECURE = CSRF_COOKIE_SECURE = True
     SESSION_COOKIE_NAME = "__Host-session"
     CSRF_COOKIE_NAME = "__Host-csrf"
-    CSRF_TRUSTED_ORIGINS = [f"https://{host.lstrip('.')}" for host in named_hosts if host != "*"]
+    CSRF_TRUSTED_ORIGINS = [
+        f"https://*{host}" if host.startswith(".") else f"https://{host}" for host in named_hosts
+    ]
 
 LOGGING = {
     "version": 1,

@@ -7,3 +7,6 @@ urlpatterns = [
     path("", include("intake.urls")),
     path("", include("planning.urls")),
 ]
+
+handler400 = "studio.views.unreadable"
+handler500 = "studio.views.went_wrong"

@@ -2,8 +2,18 @@
 
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
+from django.template.loader import get_template
 
 
 def form_too_old(request: HttpRequest, reason: str = "") -> HttpResponse:
     """Django's CSRF refusal in words that help: what was typed is still in the other page."""
     return render(request, "too_old.html", status=403)
+
+
+def unreadable(request: HttpRequest, exception: Exception) -> HttpResponse:
+    """Django's own handler reads the form once more, which is what could not be read."""
+    return HttpResponse(get_template("400.html").render(), status=400)
+
+
+def went_wrong(request: HttpRequest) -> HttpResponse:
+    return HttpResponse(get_template("500.html").render(), status=500)

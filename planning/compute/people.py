@@ -19,6 +19,9 @@ PLAIN = str.maketrans(
 NEAR = 0.82  # own choice: "Gethin" and "Gethyn" are near, "Maria" and "Marta" are not
 
 
+CROWD = 40  # so many names alike are no slip of spelling, and comparing all would take minutes
+
+
 @lru_cache(maxsize=4096)
 def person_key(name: str) -> str:
     """One key for a name however it was typed: case, accents and spaces do not count.
@@ -55,7 +58,8 @@ def near_matches(names: Iterable[str]) -> list[tuple[str, str]]:
     """Pairs of different people whose names look like one name in two spellings.
 
     Two names are near when they are the same words in another order or run together, or when
-    all words but one are the same and that one is nearly so. They are for the photographer to
+    all words but one are the same and that one is nearly so (unless a crowd of names shares the
+    rest). They are for the photographer to
     look at; nothing merges them.
     """
     spelled = {person_key(name): name for name in reversed(list(names))}
@@ -66,6 +70,7 @@ def near_matches(names: Iterable[str]) -> list[tuple[str, str]]:
     pairs = {
         tuple(sorted(pair))
         for bucket, keys in buckets.items()
+        if len(keys) <= CROWD
         for pair in combinations(dict.fromkeys(keys), 2)
         if len(bucket) == 1 or _look_alike(*pair)
     }

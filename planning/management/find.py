@@ -14,6 +14,10 @@ from planning.compute.values import Plan
 def find_plan(public_id: str) -> Plan:
     """The plan of a wedding by its public id; CommandError (exit 2) where it cannot be."""
     try:
+        public_id.encode()
+    except UnicodeEncodeError:
+        raise CommandError("That is no wedding's public id.", returncode=2) from None
+    try:
         wedding = Wedding.objects.filter(public_id=public_id).first()
     except (OperationalError, ProgrammingError):
         raise CommandError(

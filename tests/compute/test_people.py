@@ -87,3 +87,8 @@ def test_pairs_come_in_the_same_order_whatever_order_the_names_have():
     names = ["Aunt Jo", "Auntie Jo", "Sara Obi", "Sarah Obi"]
     assert near_matches(names) == near_matches(names[::-1])
     assert len(near_matches(names)) == 2
+
+
+def test_a_crowd_of_names_alike_is_answered_at_once():
+    names = [f"Ann Xy{i:04}q" for i in range(3000)]
+    assert near_matches(names) == []

@@ -59,3 +59,16 @@ def test_a_time_without_its_day_and_a_day_twice_are_missing(couple, wedding):
     says = next(each.missing for each in progress(wedding) if each.step.slug == "day")
     assert "Which day: Meal" in says
     assert "Two days have the same date" in says
+
+
+def test_a_forged_row_number_costs_one_row(couple):
+    page = couple.post("/q/thora-lukasz/step/groups", {"groups-9999-title": "1"})
+    assert page.status_code == 200
+    assert page.content.count(b'class="row"') == 2  # the row, and the template of the next
+
+
+def test_a_form_in_an_encoding_that_nobody_uses_is_refused_calmly(couple):
+    kind = "application/x-www-form-urlencoded; charset=utf-7"
+    answer = couple.generic("POST", STEP, "musthaves-0-text=Watch", content_type=kind)
+    assert answer.status_code == 400
+    assert b"could not be read" in answer.content

@@ -177,3 +177,16 @@ def test_those_who_cannot_stand_long_wait_less(photographer, listed):
 
 def test_a_list_of_none_is_told_calmly(photographer, wedding):
     assert "No group photographs" in photographer.get(PAGE).content.decode()
+
+
+def test_an_older_page_wipes_no_minutes_it_does_not_know_of(photographer, listed):
+    press(photographer, "minutes", **{"minutes-a": "7"})
+    press(photographer, "minutes", **{"minutes-b": "5"})
+    assert GroupDecision.objects.get(group__key="a").minutes == 7
+
+
+def test_a_rule_about_nobody_is_refused(photographer, listed):
+    assert "Nobody of that name" in press(
+        photographer, "rule", kind="free", person="Nobody Such", position="2"
+    )
+    assert not GroupRule.objects.exists()

@@ -80,6 +80,13 @@ def quoted(value: Any) -> str:
 def words(value: Any, name: str) -> str:
     if not isinstance(value, str) or not value.strip():
         raise ProblemError(f"{name} must be a text that is not empty")
+    return whole_letters(value, name)
+
+
+def whole_letters(value: str, name: str) -> str:
+    """JSON may hold half a letter ("\\ud800"), which nothing can print."""
+    if any("\ud800" <= c <= "\udfff" for c in value):
+        raise ProblemError(f"{name} holds half a letter")
     return value
 
 
@@ -118,6 +125,7 @@ def photograph(item: Any, place: int) -> Photograph:
     title = data.get("title", "")
     if not isinstance(title, str):
         raise ProblemError(f"title of {name} must be a text")
+    whole_letters(title, "a title")
     return Photograph(
         words(data.get("id"), f"id of {name}"),
         tuple(dict.fromkeys(people)),

@@ -4,13 +4,14 @@ import json
 from argparse import ArgumentParser
 from typing import Any
 
-from django.core.management.base import BaseCommand
+from django.core.management.base import CommandError
 
 from planning.bench import groups
 from planning.bench.peer import cp_model
+from planning.management.one_line import OneLineCommand
 
 
-class Command(BaseCommand):
+class Command(OneLineCommand):
     help = "Measures the computing; peers come with `uv sync --group bench`."
     requires_system_checks = ()
 
@@ -22,14 +23,19 @@ class Command(BaseCommand):
         parser.add_argument("--json", action="store_true", help="print one JSON object")
 
     def handle(self, *args: Any, **options: Any) -> None:
+        lists, seconds, peer_seconds = (options[n] for n in ("lists", "seconds", "peer_seconds"))
+        if not (
+            1 <= lists <= 1000 and 0.01 <= seconds <= 600 and 0 <= options["peer_seconds"] <= 600
+        ):
+            raise CommandError("give 1 to 1000 lists, and seconds from 0.01 to 600.", returncode=2)
         rows = []
         if not options["json"]:
             self.stdout.write(groups.HEAD)
             if cp_model is None:
                 self.stdout.write("(no CP-SAT here: uv sync --group bench)")
-        for work in groups.works(options["lists"], options["seconds"]):
+        for work in groups.works(lists, seconds):
             if options["only"] in work.title:
-                rows.append(groups.measured(work, options["peer_seconds"]))
+                rows.append(groups.measured(work, peer_seconds))
                 if not options["json"]:
                     self.stdout.write(groups.as_line(rows[-1]))
                     self.stdout.flush()

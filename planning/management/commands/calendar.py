@@ -3,14 +3,15 @@
 import json
 from pathlib import Path
 
-from django.core.management.base import BaseCommand, CommandError, CommandParser
+from django.core.management.base import CommandError, CommandParser
 
 from planning.entries import list_entries
 from planning.ics import calendar_bytes
 from planning.management.find import find_plan
+from planning.management.one_line import OneLineCommand
 
 
-class Command(BaseCommand):
+class Command(OneLineCommand):
     help = "Write a wedding's calendar to a file (.ics)."
 
     def add_arguments(self, parser: CommandParser) -> None:

@@ -5,14 +5,15 @@ from __future__ import annotations
 import json
 from pathlib import Path
 
-from django.core.management.base import BaseCommand, CommandError, CommandParser
+from django.core.management.base import CommandError, CommandParser
 
 from planning.management.find import find_plan
+from planning.management.one_line import OneLineCommand
 from planning.pdf import PangoMissingError, day_pack_pdf
 from studio.models import Studio
 
 
-class Command(BaseCommand):
+class Command(OneLineCommand):
     help = "Write a wedding's day pack to a file (PDF)."
 
     def add_arguments(self, parser: CommandParser) -> None:

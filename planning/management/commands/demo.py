@@ -10,7 +10,7 @@ from typing import Any
 import waitress
 from axes.utils import reset
 from django.contrib.auth import get_user_model
-from django.core.management import BaseCommand, CommandError, CommandParser, call_command
+from django.core.management import CommandError, CommandParser, call_command
 from django.core.wsgi import get_wsgi_application
 from django.urls import reverse
 from django.utils import timezone
@@ -18,13 +18,15 @@ from django.utils import timezone
 from intake.links import link_path
 from intake.models import Wedding
 from planning.demo.load import is_strange, load_season
+from planning.management.one_line import OneLineCommand
 
 HOST = "127.0.0.1"
+BODY = 32 * 1024 * 1024
 ACCOUNT = "marigold"
 READABLE = "abcdefghjkmnpqrstuvwxyz23456789"  # no letter that looks like another
 
 
-class Command(BaseCommand):
+class Command(OneLineCommand):
     help = "Make an invented season, print how to sign in and the couples' links, and serve it."
 
     def add_arguments(self, parser: CommandParser) -> None:
@@ -66,7 +68,9 @@ def free_port() -> int:
 def listen(port: int) -> Any:
     """A waitress server that already holds its port."""
     try:
-        return waitress.create_server(get_wsgi_application(), host=HOST, port=port, threads=8)
+        return waitress.create_server(
+            get_wsgi_application(), host=HOST, port=port, threads=8, max_request_body_size=BODY
+        )
     except OSError as error:
         raise CommandError(
             f"Port {port} cannot be used ({error.strerror}). Choose another with --port, "

@@ -1,26 +1,25 @@
 """The light of a day at a place: `manage.py light --at "LAT,LON" --zone Area/City --date D`."""
 
 import json
-import sys
 from argparse import ArgumentParser
 from datetime import date, datetime, time
 from re import compile as pattern
-from typing import Any, NoReturn
+from typing import Any
 
-from django.core.management.base import BaseCommand, CommandError
+from django.core.management.base import CommandError
 
 from planning.compute.light import light_report
 from planning.compute.place_text import parse_place
+from planning.management.one_line import OneLineCommand
 
 
-class Command(BaseCommand):
+class Command(OneLineCommand):
     help = "Print when sun and moon come and go at a place, and where the sun stands."
     requires_system_checks = ()
 
     def add_arguments(self, parser: ArgumentParser) -> None:
         # A southern latitude begins with a minus, which is no option.
         parser._negative_number_matcher = pattern(r"^-\d")
-        parser.error = refuse
         parser.add_argument("--at", required=True, help='"LAT,LON" or any coordinates as pasted')
         parser.add_argument("--zone", required=True, help="the place's time zone, as Europe/Madrid")
         parser.add_argument("--date", required=True, help="YYYY-MM-DD")
@@ -43,12 +42,6 @@ class Command(BaseCommand):
             raise CommandError(str(problem), returncode=2) from None
         text = json.dumps(report, ensure_ascii=False) if options["json"] else in_lines(report)
         self.stdout.write(text)
-
-
-def refuse(message: str) -> NoReturn:
-    """Argparse's own complaints, in one line like all others."""
-    sys.stderr.write(f"light: {message}\n")
-    raise SystemExit(2)
 
 
 def read(kind: Any, text: str | None, wanted: str) -> Any:

@@ -5,14 +5,15 @@ from argparse import ArgumentParser
 from pathlib import Path
 from typing import Any
 
-from django.core.management.base import BaseCommand, CommandError
+from django.core.management.base import CommandError
 
 from planning.compute.order import ProblemError, solve
 from planning.compute.order.reading import as_json, read
 from planning.compute.order.telling import tell
+from planning.management.one_line import OneLineCommand
 
 
-class Command(BaseCommand):
+class Command(OneLineCommand):
     help = "Puts group photographs in the order that frees people soonest, with proof."
     requires_system_checks = []
 
@@ -23,7 +24,7 @@ class Command(BaseCommand):
     def handle(self, *args: Any, **options: Any) -> None:
         path = Path("/dev/stdin" if options["file"] == "-" else options["file"])
         try:
-            problem = read(path.read_text(encoding="utf-8"))
+            problem = read(path.read_text(encoding="utf-8-sig"))
             answer = solve(problem)
         except OSError as error:
             raise CommandError(f"cannot read {path}: {error.strerror}", returncode=2) from error
