@@ -3,13 +3,14 @@
 import os
 import shutil
 from contextlib import contextmanager
+from ctypes.util import find_library
 
 import pytest
 from playwright.sync_api import sync_playwright
 
 MISSING = (
-    "The browser tests need Chromium. On Debian or Ubuntu: apt-get install chromium "
-    "(then run them again; .ci/run installs it itself)."
+    "The browser tests need Chromium, and its driver libatomic. On Debian or Ubuntu: "
+    "apt-get install chromium libatomic1 (then run them again; .ci/run installs both itself)."
 )
 FLAGS = [
     "--no-sandbox",
@@ -25,7 +26,7 @@ FLAGS = [
 @contextmanager
 def chromium():
     path = shutil.which("chromium") or shutil.which("chromium-browser")
-    if path is None:
+    if path is None or find_library("atomic") is None:
         # On CI a missing browser is a failure: nothing may be skipped there.
         (pytest.fail if os.environ.get("CI") else pytest.skip)(MISSING)
     with sync_playwright() as playwright:
