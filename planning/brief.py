@@ -152,6 +152,9 @@ def _place(place: words.Place) -> Place:
         wet_plan=place.wet_plan,
         not_allowed=place.not_allowed,
         note=place.note,
+        ceremony_facing=spot.ceremony_facing if spot else None,
+        group_facing=spot.group_facing if spot else None,
+        skyline=tuple((bearing, height) for bearing, height in spot.skyline) if spot else (),
     )
 
 

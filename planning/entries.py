@@ -9,7 +9,8 @@ from django.utils.translation import gettext
 
 from studio.templatetags.clock import block_title
 
-from .compute.values import Block, Day, Place, Plan
+from .compute.planned import Block, Day, Plan
+from .compute.values import Place
 
 # How long two things last of which only the start is agreed: common practice, no source.
 MEETING_LENGTH = VISIT_LENGTH = timedelta(minutes=60)

@@ -13,7 +13,8 @@ from .brief import load_brief
 from .compute.day import plan_wedding
 from .compute.expectations import minutes_for_groups, savings, waits
 from .compute.people import near_matches, person_key
-from .compute.values import Brief, Plan
+from .compute.planned import Plan
+from .compute.values import Brief
 from .group_acts import ActError, RuleForm, act
 from .waiting import waiting_svg
 

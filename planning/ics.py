@@ -11,7 +11,8 @@ from django.utils.translation import gettext
 from icalendar import Alarm, Calendar, Event, Timezone
 from icalendar.prop import vGeo
 
-from .compute.values import Brief, Place, Plan, Spot
+from .compute.planned import Plan
+from .compute.values import Brief, Place, Spot
 from .entries import Entry, list_entries
 from .zones import build_vtimezone
 

@@ -8,7 +8,7 @@ from django.http import QueryDict
 from intake.answers import errors_of
 from intake.models import Place, Wedding
 
-from .compute.values import Plan
+from .compute.planned import Plan
 from .forms import DriveForm, SpotForm
 from .models import PlaceSpot
 

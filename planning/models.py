@@ -60,8 +60,14 @@ class Hours(models.Model):
         return f"{self.starts}-{self.ends}"
 
 
+BEARING = [MinValueValidator(0), MaxValueValidator(360)]
+
+
 class PlaceSpot(models.Model):
-    """Where a place is on the ground, as the photographer found it on a map."""
+    """Where a place is on the ground, as the photographer found it on a map.
+
+    Bearings are degrees from true north; `skyline` is a list of [bearing, degrees of height].
+    """
 
     place = models.OneToOneField(Place, models.CASCADE, related_name="spot")
     latitude = models.FloatField(
@@ -70,6 +76,13 @@ class PlaceSpot(models.Model):
     longitude = models.FloatField(
         _("longitude"), validators=[MinValueValidator(-180), MaxValueValidator(180)]
     )
+    ceremony_facing = models.FloatField(
+        _("the couple face"), null=True, blank=True, validators=BEARING
+    )
+    group_facing = models.FloatField(
+        _("people in the photographs face"), null=True, blank=True, validators=BEARING
+    )
+    skyline = models.JSONField(_("what hides the low sun"), default=list, blank=True)
 
     def __str__(self) -> str:
         return f"{self.latitude:.5f}, {self.longitude:.5f}"

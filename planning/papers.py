@@ -17,7 +17,7 @@ from studio.models import Studio
 from .brief import load_brief
 from .compute.day import plan_wedding
 from .compute.people import person_key
-from .compute.values import Plan
+from .compute.planned import Plan
 from .glyphs import undrawable_texts
 from .ics import calendar_bytes
 from .pdf import PangoMissingError, calling_list_pdf, day_pack_pdf

@@ -9,7 +9,7 @@ from typing import Any
 from django.conf import settings
 from django.template.loader import render_to_string
 
-from .compute.values import Plan
+from .compute.planned import Plan
 from .ribbon import ribbon_svg
 
 STATIC = settings.BASE_DIR / "static"

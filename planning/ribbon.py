@@ -15,7 +15,8 @@ from django.utils.translation import gettext as _
 
 from studio.templatetags.clock import block_title
 
-from .compute.values import Block, Day, LightSheet, Place
+from .compute.planned import Block, Day, LightSheet
+from .compute.values import Place
 
 LEFT, WIDTH, TOP = 150, 900, 24
 BAR, LINE = 28, 17  # heights of a block and of a line of labels

@@ -26,7 +26,7 @@ from studio.models import Studio
 
 from .brief import load_brief
 from .compute.day import plan_wedding
-from .compute.values import Plan
+from .compute.planned import Plan
 from .forms import BOOKED_DAYS, ZONES, BookingForm, StudioForm, save_booking
 from .map_form import MapForm
 from .ribbon import ribbon_svg

@@ -139,7 +139,7 @@ def changed(row, name):
         "DecimalField": lambda: 9.5,
         "PositiveIntegerField": lambda: 41,
         "PositiveSmallIntegerField": lambda: 41,
-        "JSONField": lambda: ["party"],
+        "JSONField": lambda: [[300, 12]] if name == "skyline" else ["party"],
         "SlugField": lambda: "changed",
         "ForeignKey": lambda: None,
         "OneToOneField": lambda: None,

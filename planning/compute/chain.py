@@ -9,8 +9,14 @@ from datetime import datetime
 from .blocks import Template, style_of, template_for
 from .clock import moment_time
 from .groups import block_minutes
+from .planned import Turn
 from .travel import find_leg, planned_minutes
-from .values import Brief, DayBrief, Moment, Place, Turn
+from .values import (
+    Brief,
+    DayBrief,
+    Moment,
+    Place,
+)
 
 # Free blocks that come after every fixed time before them in the template, whatever the order.
 AFTER_ALL = {"cake", "dance", "party", "pack"}

@@ -8,7 +8,8 @@ from collections.abc import Iterator
 from .chain import find_place
 from .groups import MANY
 from .people import counted_as_one, near_matches, person_key
-from .values import N_, Finding, Moment, Plan
+from .planned import Finding, Plan
+from .values import N_, Moment
 
 
 def ceremony_time(plan: Plan) -> Iterator[Finding]:

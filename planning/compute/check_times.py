@@ -7,7 +7,13 @@ from datetime import datetime
 
 from .clock import booked_hours, clock_quirk, moment_time
 from .light.hours import FIRST_YEAR, LAST_YEAR
-from .values import N_, Block, Day, Finding, Moment, Plan
+from .planned import (
+    Block,
+    Day,
+    Finding,
+    Plan,
+)
+from .values import N_, Moment
 
 OUR_OWN = {"setup", "travel", "pack"}  # work that nobody books us for
 

@@ -10,9 +10,15 @@ from .findings import find_all
 from .groups import order_groups, with_clock
 from .light import sun_events
 from .light.hours import FIRST_YEAR, LAST_YEAR
+from .planned import (
+    Day,
+    LightSheet,
+    Plan,
+    Turn,
+)
 from .sequence import choose_order
 from .timeline import lay_out
-from .values import Brief, Day, DayBrief, LightSheet, Place, Plan, Turn
+from .values import Brief, DayBrief, Place
 
 MINUTE = timedelta(minutes=1)
 

@@ -7,8 +7,14 @@ from datetime import timedelta
 from itertools import pairwise
 
 from .order import measure
+from .planned import (
+    Block,
+    Day,
+    GroupOrder,
+    Turn,
+)
 from .sequence import as_problem, group_minutes, named
-from .values import Block, Brief, Day, Group, GroupOrder, Turn
+from .values import Brief, Group
 
 ALIKE = 0.5  # own choice: half of both groups' people in common is worth a look
 

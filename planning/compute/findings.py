@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator
 
 from . import check_answers as answers
 from . import check_times as times
-from .values import Finding, Plan
+from .planned import Finding, Plan
 
 CHECKS: tuple[Callable[[Plan], Iterator[Finding]], ...] = (
     times.nothing_holds_the_day,

@@ -7,8 +7,9 @@ from collections.abc import Iterable
 from dataclasses import replace
 from datetime import UTC, timedelta
 
+from .planned import Block, GroupOrder, Turn
 from .sequence import CROWD, choose_order, group_minutes, named
-from .values import Block, Brief, Group, GroupOrder, Turn
+from .values import Brief, Group
 
 CALLING_MINUTES = 5  # to gather the first group; common practice, no source
 MANY = 8  # common practice, no source

@@ -8,7 +8,8 @@ from itertools import pairwise
 
 from .chain import Link, party_goes_on, route
 from .clock import booked_hours, moment_time
-from .values import Block, Brief, DayBrief, Place, Shortfall
+from .planned import Block, Shortfall
+from .values import Brief, DayBrief, Place
 
 
 @dataclass(slots=True)

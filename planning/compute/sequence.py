@@ -19,7 +19,8 @@ from .order import (
     solve,
 )
 from .people import person_key
-from .values import Brief, Group, GroupOrder, GroupRule, OrderCost
+from .planned import GroupOrder, OrderCost
+from .values import Brief, Group, GroupRule
 
 # Who should wait least counts as so many people: own choice, no source.
 FRAIL = {"seat", "child", "grieves"}

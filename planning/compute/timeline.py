@@ -11,7 +11,13 @@ from .blocks import style_of
 from .chain import Link, build_chain, find_place, go_on, is_main
 from .clock import booked_hours
 from .layout import Layout, place
-from .values import N_, Block, Brief, Day, DayBrief, Shortfall, Turn
+from .planned import (
+    Block,
+    Day,
+    Shortfall,
+    Turn,
+)
+from .values import N_, Brief, DayBrief
 
 # Nobody slips out of these for the light; everybody can slip out of those.
 BUSY = {"arrivals", "ceremony", "confetti", "meal_call", "meal", "speeches"}

@@ -1,4 +1,4 @@
-"""The frozen values that run through the house: what the brief holds and what a plan says.
+"""What a plan rests on: the couple's words and the photographer's decisions as frozen values.
 
 Lengths are whole or decimal minutes with `minutes` in the name, angles are degrees, times are
 aware datetimes in the wedding's zone. Texts that people read are English message ids: pages
@@ -7,10 +7,8 @@ translate them at the edge, so that nothing in here needs Django.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from datetime import date, datetime, time
-from typing import Any
 
 
 def N_(text: str) -> str:  # noqa: N802 - gettext's own name for "translate this later"
@@ -49,6 +47,10 @@ class Partner:
 
 @dataclass(frozen=True, slots=True)
 class Place:
+    """`ceremony_facing` and `group_facing` are the bearings that the couple, and the people in the
+    photographs, face; `skyline` is (bearing, height) of what hides the low sun. All in degrees,
+    bearings clockwise from true north."""
+
     key: str
     name: str
     uses: frozenset[str] = frozenset()
@@ -58,6 +60,9 @@ class Place:
     wet_plan: str = ""
     not_allowed: str = ""
     note: str = ""
+    ceremony_facing: float | None = None
+    group_facing: float | None = None
+    skyline: tuple[tuple[float, float], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -186,136 +191,3 @@ class Brief:
     @property
     def names(self) -> str:
         return " & ".join(p.called for p in self.partners)
-
-
-@dataclass(frozen=True, slots=True)
-class Event:
-    """Something the sun or moon does; without `at`, `reason` says why (`always_up`, ...)."""
-
-    kind: str
-    at: datetime | None
-    reason: str | None = None
-
-
-@dataclass(frozen=True, slots=True)
-class LightSheet:
-    """The light at one place on one date, or what it needs before it can say."""
-
-    place: Place
-    events: tuple[Event, ...] = ()
-
-    def first(self, kind: str) -> Event | None:
-        return next((event for event in self.events if event.kind == kind), None)
-
-
-@dataclass(frozen=True, slots=True)
-class Block:
-    """A stretch of the photographer's day."""
-
-    key: str
-    kind: str
-    title: str
-    start: datetime
-    end: datetime
-    place: Place | None = None
-    fixed: bool = False
-    note: str = ""
-
-    @property
-    def minutes(self) -> int:
-        """Minutes that pass; two times of one zone, subtracted, would forget a clock change."""
-        return round((self.end.timestamp() - self.start.timestamp()) / 60)
-
-
-@dataclass(frozen=True, slots=True)
-class Turn:
-    """One group photograph in its place in the order; `assembling` is part of its minutes."""
-
-    number: int
-    group: Group
-    minutes: float
-    assembling: float = 0.0
-    walks_in: tuple[str, ...] = ()
-    free: tuple[str, ...] = ()
-    starts: datetime | None = None
-
-
-@dataclass(frozen=True, slots=True)
-class OrderCost:
-    """`waiting` is weighted guest-minutes beyond people's own photographs, `walks` is people."""
-
-    waiting: float
-    walks: int
-
-
-@dataclass(frozen=True, slots=True)
-class GroupOrder:
-    """The order in use beside the others it is measured against.
-
-    `by` is "best", "largest", "listed" or "hand"; `gap` is how far the best order found may be
-    from the best there is (0 when proven, None while unknown).
-    """
-
-    by: str
-    keys: tuple[str, ...]
-    costs: Mapping[str, OrderCost]
-    proven: bool
-    gap: float | None
-    faults: tuple[Any, ...] = ()
-
-    @property
-    def chosen(self) -> OrderCost:
-        return self.costs[self.by]
-
-
-@dataclass(frozen=True, slots=True)
-class Finding:
-    """Something the photographer should know.
-
-    `message` is a message id with %(name)s fields filled from `values`; `step` is the couple's
-    step (or the photographer's page) where it can be mended; `weight` is "missing", "clash"
-    or "look".
-    """
-
-    code: str
-    weight: str
-    message: str
-    values: Mapping[str, Any] = field(default_factory=dict)
-    step: str = ""
-
-
-@dataclass(frozen=True, slots=True)
-class Shortfall:
-    """What must happen between two fixed times takes `short_minutes` longer than there is."""
-
-    after: Block
-    before: Block
-    between: tuple[Block, ...]
-    short_minutes: int
-
-
-@dataclass(frozen=True, slots=True)
-class Day:
-    """One date, planned. `unknown_drives` are pairs of places (None: home) nobody timed yet."""
-
-    brief: DayBrief
-    blocks: tuple[Block, ...] = ()
-    light: tuple[LightSheet, ...] = ()
-    leave_home: datetime | None = None
-    shortfalls: tuple[Shortfall, ...] = ()
-    unknown_drives: tuple[tuple[Place | None, Place | None], ...] = ()
-
-
-@dataclass(frozen=True, slots=True)
-class Plan:
-    """The whole wedding, planned: what every page, paper and calendar is drawn from."""
-
-    brief: Brief
-    days: tuple[Day, ...] = ()
-    turns: tuple[Turn, ...] = ()
-    order: GroupOrder | None = None
-    findings: tuple[Finding, ...] = ()
-
-    @property
-    def group_minutes(self) -> float:
-        return round(sum(turn.minutes for turn in self.turns), 1)

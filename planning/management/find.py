@@ -8,7 +8,7 @@ from django.db import OperationalError, ProgrammingError
 from intake.models import Wedding
 from planning.brief import load_brief
 from planning.compute.day import plan_wedding
-from planning.compute.values import Plan
+from planning.compute.planned import Plan
 
 
 def find_plan(public_id: str) -> Plan:

@@ -13,7 +13,8 @@ from planning.compute.groups import (
     order_groups,
     with_clock,
 )
-from planning.compute.values import Block, Group
+from planning.compute.planned import Block
+from planning.compute.values import Group
 
 from .briefs import group, make_brief
 

@@ -4,15 +4,13 @@ from dataclasses import replace
 from datetime import UTC, date, datetime, time, timedelta
 from zoneinfo import ZoneInfo
 
+from planning.compute.planned import Block, Day, Plan
 from planning.compute.values import (
-    Block,
     Brief,
     Contact,
-    Day,
     DayBrief,
     Partner,
     Place,
-    Plan,
     Spot,
 )
 

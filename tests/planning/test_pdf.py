@@ -7,7 +7,8 @@ from datetime import date
 import pytest
 from pypdf import PdfReader
 
-from planning.compute.values import Care, Contact, Group, Turn
+from planning.compute.planned import Turn
+from planning.compute.values import Care, Contact, Group
 from planning.pdf import PangoMissingError, calling_list_pdf, day_pack_pdf, weasyprint
 from studio.models import Studio
 

@@ -9,7 +9,8 @@ from math import atan2, cos, degrees, radians, sin, tan
 
 import ephem
 
-from planning.compute.values import N_, Event, Spot
+from planning.compute.planned import Event
+from planning.compute.values import N_, Spot
 
 from .hours import local, moment, window, zone_info
 from .scan import crossings, knots

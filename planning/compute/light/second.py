@@ -9,7 +9,8 @@ from datetime import UTC, date, datetime, timedelta, tzinfo
 from astral import Observer, SunDirection
 from astral.sun import time_at_elevation
 
-from planning.compute.values import Event, Spot
+from planning.compute.planned import Event
+from planning.compute.values import Spot
 
 from .sky import checked
 from .sun import SUN_EVENTS, Height, sun_events

@@ -9,7 +9,8 @@ from datetime import date, tzinfo
 from itertools import pairwise
 from math import isfinite
 
-from planning.compute.values import Event, Spot
+from planning.compute.planned import Event
+from planning.compute.values import Spot
 
 from .hours import local, window, zone_info
 from .scan import STEP, Crossing, Knot, crossings, knots

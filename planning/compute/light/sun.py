@@ -8,7 +8,8 @@ from datetime import date, datetime, tzinfo
 from math import radians, tan
 from typing import NamedTuple
 
-from planning.compute.values import Event, Spot
+from planning.compute.planned import Event
+from planning.compute.values import Spot
 
 from .hours import local, moment, window, zone_info
 from .scan import Crossing, Knot, crossings

@@ -5,7 +5,8 @@ from datetime import date, timedelta
 import pytest
 
 from planning.compute.light import second_opinion, sun_events
-from planning.compute.values import Event, Spot
+from planning.compute.planned import Event
+from planning.compute.values import Spot
 
 from .test_hours import PLACES
 

@@ -1,0 +1,143 @@
+"""What the pure half gives back: one frozen plan, which every page, paper and calendar shows."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from datetime import datetime
+from typing import Any
+
+from .values import Brief, DayBrief, Group, Place
+
+
+@dataclass(frozen=True, slots=True)
+class Event:
+    """Something the sun or moon does; without `at`, `reason` says why (`always_up`, ...)."""
+
+    kind: str
+    at: datetime | None
+    reason: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class LightSheet:
+    """The light at one place on one date, or what it needs before it can say."""
+
+    place: Place
+    events: tuple[Event, ...] = ()
+
+    def first(self, kind: str) -> Event | None:
+        return next((event for event in self.events if event.kind == kind), None)
+
+
+@dataclass(frozen=True, slots=True)
+class Block:
+    """A stretch of the photographer's day."""
+
+    key: str
+    kind: str
+    title: str
+    start: datetime
+    end: datetime
+    place: Place | None = None
+    fixed: bool = False
+    note: str = ""
+
+    @property
+    def minutes(self) -> int:
+        """Minutes that pass; two times of one zone, subtracted, would forget a clock change."""
+        return round((self.end.timestamp() - self.start.timestamp()) / 60)
+
+
+@dataclass(frozen=True, slots=True)
+class Turn:
+    """One group photograph in its place in the order; `assembling` is part of its minutes."""
+
+    number: int
+    group: Group
+    minutes: float
+    assembling: float = 0.0
+    walks_in: tuple[str, ...] = ()
+    free: tuple[str, ...] = ()
+    starts: datetime | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class OrderCost:
+    """`waiting` is weighted guest-minutes beyond people's own photographs, `walks` is people."""
+
+    waiting: float
+    walks: int
+
+
+@dataclass(frozen=True, slots=True)
+class GroupOrder:
+    """The order in use beside the others it is measured against.
+
+    `by` is "best", "largest", "listed" or "hand"; `gap` is how far the best order found may be
+    from the best there is (0 when proven, None while unknown).
+    """
+
+    by: str
+    keys: tuple[str, ...]
+    costs: Mapping[str, OrderCost]
+    proven: bool
+    gap: float | None
+    faults: tuple[Any, ...] = ()
+
+    @property
+    def chosen(self) -> OrderCost:
+        return self.costs[self.by]
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """Something the photographer should know.
+
+    `message` is a message id with %(name)s fields filled from `values`; `step` is the couple's
+    step (or the photographer's page) where it can be mended; `weight` is "missing", "clash"
+    or "look".
+    """
+
+    code: str
+    weight: str
+    message: str
+    values: Mapping[str, Any] = field(default_factory=dict)
+    step: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Shortfall:
+    """What must happen between two fixed times takes `short_minutes` longer than there is."""
+
+    after: Block
+    before: Block
+    between: tuple[Block, ...]
+    short_minutes: int
+
+
+@dataclass(frozen=True, slots=True)
+class Day:
+    """One date, planned. `unknown_drives` are pairs of places (None: home) nobody timed yet."""
+
+    brief: DayBrief
+    blocks: tuple[Block, ...] = ()
+    light: tuple[LightSheet, ...] = ()
+    leave_home: datetime | None = None
+    shortfalls: tuple[Shortfall, ...] = ()
+    unknown_drives: tuple[tuple[Place | None, Place | None], ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Plan:
+    """The whole wedding, planned: what every page, paper and calendar is drawn from."""
+
+    brief: Brief
+    days: tuple[Day, ...] = ()
+    turns: tuple[Turn, ...] = ()
+    order: GroupOrder | None = None
+    findings: tuple[Finding, ...] = ()
+
+    @property
+    def group_minutes(self) -> float:
+        return round(sum(turn.minutes for turn in self.turns), 1)
