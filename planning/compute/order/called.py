@@ -2,29 +2,32 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 from planning.compute.order.budget import Budget
 from planning.compute.order.few import Few
-from planning.compute.order.gathered import Found, without
-from planning.compute.order.instance import Classes, bits
+from planning.compute.order.instance import bits
 from planning.compute.order.presence import Waiting
+from planning.compute.order.tables import Table
 from planning.compute.order.task import Task
 
 # Up to FEW people at once by recursion; PART people are quick enough for a first look.
-FEW, PART = 12, 6
+FEW, PART = 12, 4
+ENDLESS = 1 << 200
 
 
 class Calling(Waiting):
-    """First to last: those already here are the gathered problem, the others cost their own."""
+    """First to last: those already here are the gathered problem, the others cost their own;
+    `tables` say it of parts of the list with those to come."""
 
-    def __init__(self, task: Task, budget: Budget) -> None:
+    def __init__(self, task: Task, budget: Budget, tables: Sequence[Table] = ()) -> None:
         super().__init__(task, budget)
+        self.tables = tables
         classes = task.instance.classes
         stay = {mask: weight for mask, weight in classes.items() if mask & (mask - 1)}
         closed = [next(iter(self.sidney.closed({mask: 1}))) for mask in stay]
         self.few = Few(closed, list(stay.values()), self.minutes, budget)
-        self.own = {mask: weight * self.few.time(mask) for mask, weight in classes.items()}
+        self.own = {mask: weight * self.few.times[mask] for mask, weight in classes.items()}
         self.people = list(zip((bit for bit, _, _ in self.few.who), stay, strict=True))
         heavy = sorted(self.people, key=lambda person: -self.own[person[1]])
         bits_ = [bit for bit, _ in heavy]
@@ -33,6 +36,13 @@ class Calling(Waiting):
         self.frames = [
             sum(bit for bit, mask in self.people if mask >> g & 1) for g in range(task.instance.n)
         ]
+        self.ends: tuple[int, int] | None = None
+
+    def face(self, order: Sequence[int]) -> None:
+        """Without rules and walks an order costs what its reverse costs: of each two, keep the
+        one in which the first photograph of a good order comes before its last one."""
+        if self.free_choice and len(order) > 1:
+            self.ends = order[0], order[-1]
 
     def steps(self, taken: int) -> dict[int, int]:
         rest = self.task.instance.everything & ~taken
@@ -47,23 +57,31 @@ class Calling(Waiting):
         return {g: self.minutes[g] * (here + new) for g, new in coming.items()}
 
     def rest(self, taken: int, limit: int | None = None) -> int:
-        """Those already here among themselves, in small parts first if that reaches `limit`."""
+        """The tables, then those already here among themselves, a few first, until one bound
+        reaches `limit`."""
         if (low := self.known.get(taken)) is not None:
+            return low
+        self.budget.spend(2)
+        low = sum([table.to_go(taken) for table in self.tables])
+        if limit is not None and low >= limit:
             return low
         own = sum([cost for mask, cost in self.own.items() if not mask & taken])
         here, gone = self.here(taken), ~taken
         self.budget.spend(15 + len(self.own) / 4)
-        if limit is not None and len(self.parts) > 1:
-            low = own
-            for part in self.parts:
-                if some := here & part:
-                    low += self.few.least(some, self.few.union(some) & gone)
-                if low >= limit:
-                    return low
+        top = ENDLESS if limit is None else limit - own
+        some = 0
+        for part in self.parts if limit is not None and len(self.parts) > 1 else ():
+            if few := here & part:
+                some += self.few.least(few, self.few.unions[few] & gone, top - some)
+            if some >= top:
+                return own + some
         if here.bit_count() <= FEW:
-            low = own + (self.few.least(here, self.few.union(here) & gone) if here else 0)
+            some = self.few.least(here, self.few.unions[here] & gone, top) if here else 0
+            if some >= top:
+                return own + some
+            low = max(low, own + some)
         else:
-            low = self.whole(taken).low
+            low = max(low, own)
         self.known[taken] = low
         return low
 
@@ -71,10 +89,6 @@ class Calling(Waiting):
         """People who came and still have something before them."""
         gone = ~taken
         return sum([bit for bit, mask in self.people if mask & taken and mask & gone])
-
-    def settled(self, taken: int) -> bool:
-        """Whether everybody has come."""
-        return all(mask & taken for _, mask in self.people)
 
     def choice(self, taken: int) -> Iterable[int]:
         """Without rules and walks some photographs need no trial as the next one.
@@ -86,10 +100,12 @@ class Calling(Waiting):
             return self.task.allowed(taken)
         here, frames = self.here(taken), self.frames
         rest = list(bits(self.task.instance.everything & ~taken))
+        front, back = self.ends if self.ends and self.ends[0] in rest else (-1, -1)
         for g in rest:
-            if frames[g] == here:
+            if frames[g] == here and g != back:
                 return (g,)
-        return [g for g in rest if not self.later(frames[g], here, rest)]
+        may = [g for g in rest if g != back]
+        return [g for g in may if g == front or not self.later(frames[g], here, may)]
 
     def later(self, frame: int, here: int, rest: list[int]) -> bool:
         outside = ~(frame | here)
@@ -98,13 +114,3 @@ class Calling(Waiting):
             if other & frame == frame != other and not other & outside:
                 return True
         return False
-
-    def whole(self, taken: int) -> Found:
-        here: Classes = {}
-        for mask, weight in self.task.instance.classes.items():
-            if mask & taken and (rest := mask & ~taken):
-                here[rest] = here.get(rest, 0) + weight
-        own = sum(cost for mask, cost in self.own.items() if not mask & taken)
-        here = without(self.sidney.closed(here), taken)
-        found = self.sidney.solve(self.task.instance.everything & ~taken, here)
-        return Found(found.low + own, found.value + own, found.order)

@@ -7,8 +7,12 @@ because many sets of photographs already taken lead to the same few people and p
 from __future__ import annotations
 
 from collections.abc import Sequence
+from operator import or_
 
 from planning.compute.order.budget import Budget
+from planning.compute.order.sums import Sums
+
+Who = list[tuple[int, int, int]]
 
 
 class Few:
@@ -17,63 +21,48 @@ class Few:
     def __init__(
         self, masks: Sequence[int], weights: Sequence[int], minutes: Sequence[int], budget: Budget
     ) -> None:
-        self.who = [(1 << p, mask, weights[p]) for p, mask in enumerate(masks)]
-        self.minutes = minutes
+        self.who: Who = [(1 << p, mask, weights[p]) for p, mask in enumerate(masks)]
         self.budget = budget
-        self.times = {0: 0}
-        self.unions = {0: 0}
-        self.weights = {0: 0}
+        self.times = Sums(minutes)
+        self.unions = Sums(masks, or_)
+        self.weights = Sums(weights)
         self.known: dict[tuple[int, int], int] = {}
+        self.floors: dict[tuple[int, int], int] = {}
 
-    def time(self, groups: int) -> int:
-        """Minutes of these photographs together."""
-        if (found := self.times.get(groups)) is None:
-            low = groups & -groups
-            found = self.minutes[low.bit_length() - 1] + self.time(groups ^ low)
-            self.times[groups] = found
-        return found
-
-    def union(self, people: int) -> int:
-        """All photographs of these people."""
-        if (found := self.unions.get(people)) is None:
-            low = people & -people
-            found = self.who[low.bit_length() - 1][1] | self.union(people ^ low)
-            self.unions[people] = found
-        return found
-
-    def weight(self, people: int) -> int:
-        if (found := self.weights.get(people)) is None:
-            low = people & -people
-            found = self.who[low.bit_length() - 1][2] + self.weight(people ^ low)
-            self.weights[people] = found
-        return found
-
-    def least(self, people: int, groups: int) -> int:
+    def least(self, people: int, groups: int, limit: int) -> int:
         """Least weighted presence of people who each have something among `groups`, no group
-        without one of them."""
+        without one of them; `limit` where it is that or more."""
         key = (people, groups)
         if (best := self.known.get(key)) is not None:
             return best
+        if self.floors.get(key, 0) >= limit:
+            return limit
         here = [
-            (bit, more) for bit, mask, _ in self.who if bit & people and (more := mask & groups)
+            (bit, more, weight)
+            for bit, mask, weight in self.who
+            if bit & people and (more := mask & groups)
         ]
-        weight = self.weight(people)
         self.budget.spend(8)
-        known, times, unions = self.known, self.times, self.unions
-        for first in {mask for _, mask in here}:
-            spent = times.get(first)
-            cost = (self.time(first) if spent is None else spent) * weight
-            if best is not None and cost >= best:
-                continue
+        best = self.by_first(here, groups, self.weights[people], limit)
+        (self.known if best < limit else self.floors)[key] = best
+        return best
+
+    def by_first(self, here: Who, groups: int, weight: int, best: int) -> int:
+        """Who is free first, everybody else waiting that long; `best` unless it can be beaten."""
+        times = self.times
+        for spent, first in sorted([(times[mask], mask) for mask in {mask for _, mask, _ in here}]):
+            cost = spent * weight
+            if cost >= best:
+                break
             rest = groups & ~first
-            left = sum([bit for bit, mask in here if mask & rest])
+            left, low = 0, cost
+            for bit, mask, own in here:
+                if more := mask & rest:
+                    left |= bit
+                    low += own * times[more]
+            if low >= best:
+                continue
             if left:
-                union = unions.get(left)
-                further = rest & (self.union(left) if union is None else union)
-                low = known.get((left, further))
-                cost += self.least(left, further) if low is None else low
-            if best is None or cost < best:
-                best = cost
-        assert best is not None  # noqa: S101 - people is never empty
-        known[key] = best
+                cost += self.least(left, rest & self.unions[left], best - cost)
+            best = min(best, cost)
         return best

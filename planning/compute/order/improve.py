@@ -7,6 +7,7 @@ from random import Random
 from planning.compute.order.budget import Budget
 from planning.compute.order.instance import bits
 from planning.compute.order.search import Result
+from planning.compute.order.sums import Sums
 from planning.compute.order.task import Task
 
 # Units of work for a first order, times the square of the number of photographs.
@@ -22,25 +23,11 @@ class Slides:
         self.budget = budget
         self.minutes = task.instance.minutes
         self.called = task.instance.called
-        self.weights = list(task.instance.classes.values())
+        self.weights = Sums(list(task.instance.classes.values()))
         self.people = [0] * task.instance.n
         for i, mask in enumerate(task.instance.classes):
             for g in bits(mask):
                 self.people[g] |= 1 << i
-        self.sums = {0: 0}
-
-    def weigh(self, people: int) -> int:
-        if (found := self.sums.get(people)) is None:
-            low = people & -people
-            found = self.weights[low.bit_length() - 1]
-            rest = people ^ low
-            while rest:
-                low = rest & -rest
-                found += self.weights[low.bit_length() - 1]
-                rest ^= low
-            self.sums[people] = found
-            self.budget.spend(1 + people.bit_count() / 8)
-        return found
 
     def pair(self, came: int, one: int, other: int, due: int) -> int:
         """Presence in two neighbours, between those who came before and those due after."""
@@ -51,7 +38,7 @@ class Slides:
             late = (came | first | second) & later
         else:
             early, late = first | later, later
-        return self.minutes[one] * self.weigh(early) + self.minutes[other] * self.weigh(late)
+        return self.minutes[one] * self.weights[early] + self.minutes[other] * self.weights[late]
 
     def swap(self, order: list[int], i: int, came: int, due: int) -> int:
         """What swapping i and i + 1 costs."""

@@ -8,18 +8,21 @@ from time import perf_counter
 from planning.compute.order import evaluate, faults
 from planning.compute.order.alike import Sets, merge
 from planning.compute.order.budget import Budget
+from planning.compute.order.called import Calling
 from planning.compute.order.check import check
-from planning.compute.order.dolls import nest, weightiest_first
 from planning.compute.order.improve import shake, start
 from planning.compute.order.instance import bits, compile_problem
 from planning.compute.order.presence import Waiting
 from planning.compute.order.rules import Limits, apart, keep
 from planning.compute.order.search import Result, Search
+from planning.compute.order.tables import tables, weightiest_first
 from planning.compute.order.task import Task, as_task
 from planning.compute.order.values import Answer, Fault, Problem
 
 # Shares of the work: a first order, then the proof, and the rest to improve what is not proven.
-FIRST, NEST, PROOF = 0.2, 0.55, 0.85
+FIRST, PROOF = 0.2, 0.85
+# Shares of what is left for the proof with tables of up to so many photographs.
+ROUNDS = ((0.15, 14), (1.0, 17))
 
 
 def solve(problem: Problem) -> Answer:
@@ -40,7 +43,7 @@ def solve(problem: Problem) -> Answer:
 
 
 def sort(problem: Problem, limits: Limits, sets: Sets) -> tuple[Problem, Limits, Sets]:
-    """The weightiest photographs first, as dolls.py wants them."""
+    """The weightiest photographs first, as tables.py wants them."""
     by_weight = weightiest_first(compile_problem(problem))
     place = {g: i for i, g in enumerate(by_weight)}
 
@@ -59,15 +62,24 @@ def sort(problem: Problem, limits: Limits, sets: Sets) -> tuple[Problem, Limits,
 def best(task: Task, budget: Budget) -> Result:
     """Prove if it can be done in time; otherwise the best order found and what is known of it."""
     share = budget.share(PROOF, PROOF)
-    if task.instance.called:
-        first = start(task, (), share.share(FIRST))
-        presence = nest(task, share.share(NEST), share)
-        found = Search(task, presence, share).run(first.value, first.order)
-    else:
-        found = gathered(task, share)
+    found = called(task, share) if task.instance.called else gathered(task, share)
     late = share.late
     found = shake(task, found, budget)
     budget.late |= late
+    return found
+
+
+def called(task: Task, share: Budget) -> Result:
+    """Small tables first, which do for most lists; then as large ones as the work allows."""
+    found = start(task, (), share.share(FIRST))
+    for part, size in ROUNDS:
+        budget = share.share(part)
+        presence = Calling(task, budget, tables(task.instance, size, budget))
+        presence.face(found.order)
+        more = Search(task, presence, budget).run(found.value, found.order)
+        found = more._replace(low=max(found.low, more.low), floor=max(found.floor, more.floor))
+        if found.low >= found.value:
+            break
     return found
 
 
