@@ -211,14 +211,15 @@ class GroupForm(RowForm):
         required=False,
         min_value=0,
         max_value=MANY_PEOPLE,
-        help_text=_("For “everybody”: the number of guests is enough."),
+        help_text=_("With everybody in it: how many you are altogether, about."),
     )
 
     class Meta:
         model = m.Group
-        fields = ("key", "title", "people", "extra", "wish")
+        fields = ("key", "title", "everyone", "people", "extra", "wish")
         labels = {
             "title": _("Title"),
+            "everyone": _("Everybody is in this one"),
             "people": _("People, one name a line"),
             "wish": _("How much it matters"),
         }
@@ -244,7 +245,7 @@ class GroupForm(RowForm):
 
     def clean(self) -> dict[str, Any]:
         data = super().clean()
-        nobody = not data.get("people") and not data.get("extra")
+        nobody = not any(data.get(name) for name in ("everyone", "people", "extra"))
         if nobody and not {"people", "extra"} & set(self.errors):
             self.add_error("people", _("Enter who is in it, or how many people."))
         return data

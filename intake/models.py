@@ -169,6 +169,7 @@ class Group(Row):
 
     title = models.CharField(_("title"), max_length=120)
     people = models.TextField(_("people, one name a line"), max_length=40_000, blank=True)
+    everyone = models.BooleanField(_("everybody is in it"), default=False)
     extra = models.PositiveIntegerField(_("people nobody needs to name"), default=0)
     wish = models.CharField(_("how much it matters"), max_length=4, choices=Wish.choices)
 

@@ -2,27 +2,50 @@
 
 from __future__ import annotations
 
+from typing import NamedTuple
+
 from .answers import Answers
 from .models import Wedding
 from .names import split_names
 
 
+class Crowd(NamedTuple):
+    """Who is in a group: names, a head-count beside them, and whether everybody is."""
+
+    people: str
+    extra: int
+    everyone: bool
+
+
 def kept_sizes(wedding: Wedding) -> list[int]:
-    return [len(split_names(group.people)) + group.extra for group in wedding.groups.all()]
+    return _sizes([Crowd(g.people, g.extra, g.everyone) for g in wedding.groups.all()])
 
 
 def typed_sizes(answers: Answers) -> list[int]:
     """The sizes of the groups on the page, whether they could be kept or not."""
-    return [
-        size
-        for part, rows in answers.parts
-        if part.prefix == "groups"
-        for row in rows.forms
-        if (size := _size(row)) and not row["DELETE"].value()
-    ]
+    return _sizes(
+        [
+            _typed(row)
+            for part, rows in answers.parts
+            if part.prefix == "groups"
+            for row in rows.forms
+            if not row["DELETE"].value()
+        ]
+    )
 
 
-def _size(row: object) -> int:
+def _typed(row: object) -> Crowd:
     extra = str(row["extra"].value() or "").strip()
-    named = len(split_names(str(row["people"].value() or "")))
-    return named + (int(extra) if extra.isascii() and extra.isdigit() and len(extra) < 5 else 0)
+    count = int(extra) if extra.isascii() and extra.isdigit() and len(extra) < 5 else 0
+    return Crowd(str(row["people"].value() or ""), count, bool(row["everyone"].value()))
+
+
+def _sizes(crowds: list[Crowd]) -> list[int]:
+    """Everybody is whoever is named in any group, or the head-count where that is larger."""
+    named = [{name.casefold() for name in split_names(crowd.people)} for crowd in crowds]
+    all_named = len(set().union(*named))
+    sizes = [
+        max(all_named, crowd.extra) if crowd.everyone else len(names) + crowd.extra
+        for crowd, names in zip(crowds, named, strict=True)
+    ]
+    return [size for size in sizes if size]

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from decimal import Decimal
 
 from django import forms
@@ -29,6 +29,7 @@ def act(wedding: Wedding, data: QueryDict) -> str:
     verb, _colon, rest = data.get("do", "").partition(":")
     if verb not in ACTS:
         raise ActError(_("Nothing was changed."))
+    keep_minutes(wedding, "", data)  # typed in the same form, whatever button was pressed
     return ACTS[verb](wedding, rest, data)
 
 
@@ -99,6 +100,13 @@ def set_presence(wedding: Wedding, presence: str, data: QueryDict) -> str:
     return _("Guests: %(presence)s.") % {"presence": Presence(presence).label}
 
 
+def nice_last(wedding: Wedding, answer: str, data: QueryDict) -> str:
+    _decide(wedding, nice_last=answer == "yes")
+    if answer == "yes":
+        return _("Rule set: groups “if there is time” come last.")
+    return _("The rule is gone.")
+
+
 def pin(wedding: Wedding, rest: str, data: QueryDict) -> str:
     """First or last: a rule, so that the best order keeps it too."""
     kind, _colon, key = rest.partition(":")
@@ -130,18 +138,24 @@ def keep_minutes(wedding: Wedding, rest: str, data: QueryDict) -> str:
     field = forms.DecimalField(
         required=False, min_value=Decimal("0.5"), max_value=120, max_digits=4, decimal_places=1
     )
-    wanted = {}
-    for group in wedding.groups.all():
-        if f"minutes-{group.key}" not in data:
-            continue  # an older page knows nothing of it
+    typed = typed_minutes(data)
+    for group in wedding.groups.filter(key__in=typed).select_related("decision"):
         try:
-            wanted[group] = field.clean(data[f"minutes-{group.key}"])
+            minutes = field.clean(typed[group.key])
         except forms.ValidationError:
             words = _("“%(group)s”: minutes from 0.5 to 120, like 3.5. Nothing was changed.")
             raise ActError(words % {"group": group}) from None
-    for group, minutes in wanted.items():
-        GroupDecision.objects.update_or_create(group=group, defaults={"minutes": minutes})
+        decision = getattr(group, "decision", None) or GroupDecision(group=group)
+        if decision.minutes != minutes:
+            decision.minutes = minutes
+            decision.save()
     return _("Minutes kept.")
+
+
+def typed_minutes(data: Mapping[str, str]) -> dict[str, str]:
+    """What stands in the boxes for minutes, by group; an older page may not have all of them."""
+    start = "minutes-"
+    return {name.removeprefix(start): data[name] for name in data if name.startswith(start)}
 
 
 def _pair(wedding: Wedding, data: QueryDict, is_same: bool) -> dict[str, str]:
@@ -170,6 +184,7 @@ ACTS: dict[str, Callable[[Wedding, str, QueryDict], str]] = {
     "by": order_by,
     "presence": set_presence,
     "pin": pin,
+    "nice": nice_last,
     "rule": add_rule,
     "unrule": drop_rule,
     "minutes": keep_minutes,

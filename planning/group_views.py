@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from types import MappingProxyType
+
 from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
@@ -11,11 +14,11 @@ from intake.models import Wedding
 
 from .brief import load_brief
 from .compute.day import plan_wedding
-from .compute.expectations import minutes_for_groups, savings, waits
+from .compute.expectations import room_for_groups, savings, waits
 from .compute.people import near_matches, person_key
 from .compute.planned import Plan
 from .compute.values import Brief
-from .group_acts import ActError, RuleForm, act
+from .group_acts import ActError, RuleForm, act, typed_minutes
 from .waiting import waiting_svg
 
 
@@ -27,11 +30,13 @@ def groups(request: HttpRequest, public_id: str) -> HttpResponse:
             messages.success(request, act(wedding, request.POST))
         except ActError as error:
             messages.error(request, str(error))
+            return render(request, "planning/groups.html", _page(wedding, request.POST))
         return redirect("groups", public_id)
     return render(request, "planning/groups.html", _page(wedding))
 
 
-def _page(wedding: Wedding) -> dict:
+def _page(wedding: Wedding, typed: Mapping[str, str] = MappingProxyType({})) -> dict:
+    """What the page shows; what was typed and refused stays in its boxes."""
     plan = plan_wedding(load_brief(wedding))
     brief, order = plan.brief, plan.order
     return {
@@ -39,13 +44,16 @@ def _page(wedding: Wedding) -> dict:
         "screen": "groups",
         "plan": plan,
         "order": order,
-        "more": order.chosen.waiting - order.costs["best"].waiting,
+        "more": round(order.chosen.waiting) - round(order.costs["best"].waiting),
         "left_out": [group for group in brief.groups if group.left_out],
         "rules": wedding.group_rules.all(),
-        "rule_form": RuleForm(wedding=wedding),
+        "rule_form": RuleForm(typed if typed.get("do") == "rule" else None, wedding=wedding),
+        "typed": typed_minutes(typed),
         "pairs": _pairs(brief),
+        "nice": any(not turn.group.must for turn in plan.turns),
+        "asked": plan.brief.groups or "groups" in plan.brief.saved_steps,
         "people": sorted({name for turn in plan.turns for name in turn.group.people}),
-        "room": minutes_for_groups(plan.days),
+        "room": room_for_groups(brief, plan.days),
         "drawing": waiting_svg(waits(brief, plan.turns), plan.group_minutes),
         "savings": _savings(plan),
     }

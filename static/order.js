@@ -1,7 +1,9 @@
 // Every act answers at once and says what moved. Without it the same buttons post the page.
 const said = () => document.getElementById("said");
+const rows = () => [...document.querySelectorAll("tr[data-key]")];
+const usable = (button) => (button?.checkVisibility() && button.tabIndex >= 0 ? button : null);
 
-async function send(form, act) {
+async function send(form, act, row) {
   const data = new FormData(form);
   data.set("do", act);
   let page;
@@ -14,44 +16,46 @@ async function send(form, act) {
     form.requestSubmit(); // the plain way; it also says what is wrong
     return;
   }
+  const place = rows().indexOf(row);
+  const open = [...document.querySelectorAll("#order details[open]")].map((details) => details.id);
   document.getElementById("order").replaceWith(page.getElementById("order"));
   arm();
+  for (const id of open) document.getElementById(id)?.setAttribute("open", "");
   said().textContent = page.querySelector(".messages")?.textContent.trim() ?? "";
+  // The same button again; else its row, or the one that took its place; else what was said.
   const button = document.querySelector(`[name="do"][value="${CSS.escape(act)}"]:not(:disabled)`);
-  const key = act.split(":")[1];
-  const row = document.querySelector(`tr[data-key="${CSS.escape(key ?? "")}"]`);
-  (button ?? row?.querySelector("button:not(:disabled)"))?.focus();
-  row?.classList.add("moved");
+  const same = rows().find((other) => other.dataset.key === row?.dataset.key);
+  const near = same ?? (row ? rows()[place] ?? rows().at(-1) : null);
+  (usable(button) ?? near?.querySelector("button:not(:disabled)") ?? said()).focus();
+  same?.classList.add("moved");
 }
 
 document.addEventListener("submit", (event) => {
   const form = event.target.closest("form[data-order]");
   if (!form || !event.submitter?.value) return;
   event.preventDefault();
-  send(form, event.submitter.value);
+  send(form, event.submitter.value, rowOf(event.submitter));
 });
 
+const rowOf = (element) => element.closest?.("tr[data-key]");
 document.addEventListener("keydown", (event) => {
   const way = { ArrowUp: "up", ArrowDown: "down" }[event.key];
-  const row = event.target.closest?.("tr[data-key]");
+  const row = rowOf(event.target);
   if (!event.altKey || !way || !row) return;
   event.preventDefault();
-  send(row.closest("form"), `${way}:${row.dataset.key}`);
+  send(row.closest("form"), `${way}:${row.dataset.key}`, row);
 });
 
 // The number of a row is its handle, so that names can still be selected and copied.
 let dragged = null;
-const rowOf = (event) => event.target.closest?.("tr[data-key]");
-function arm() {
-  for (const number of document.querySelectorAll("tr[data-key] > td:first-child")) number.draggable = true;
-}
+const arm = () => rows().forEach((row) => { row.cells[0].draggable = true; });
 arm();
-document.addEventListener("dragstart", (event) => { dragged = rowOf(event); });
-document.addEventListener("dragover", (event) => { if (dragged && rowOf(event)) event.preventDefault(); });
+document.addEventListener("dragstart", (event) => { dragged = rowOf(event.target); });
+document.addEventListener("dragover", (event) => { if (dragged && rowOf(event.target)) event.preventDefault(); });
 document.addEventListener("dragend", () => { dragged = null; });
 document.addEventListener("drop", (event) => {
-  const row = rowOf(event);
+  const row = rowOf(event.target);
   if (!dragged || !row || row === dragged) return;
   event.preventDefault();
-  send(row.closest("form"), `to:${dragged.dataset.key}:${row.dataset.place}`);
+  send(row.closest("form"), `to:${dragged.dataset.key}:${row.dataset.place}`, dragged);
 });

@@ -2,14 +2,19 @@
 const tally = document.querySelector("[data-tally]");
 const form = tally?.closest("form");
 
-function size(row) {
-  if (row.querySelector(".remove input")?.checked) return 0;
-  const names = row.querySelector("textarea").value.split(/[\n,;]+/).filter((name) => /[\p{L}\p{N}]/u.test(name));
-  return names.length + (parseInt(row.querySelector("[name$=-extra]").value, 10) || 0);
+const namesIn = (row) => new Set(row.querySelector("textarea").value.split(/[\n,;]+/)
+  .filter((name) => /[\p{L}\p{N}]/u.test(name)).map((name) => name.trim().toLocaleLowerCase()));
+
+function size(row, everybody) {
+  const extra = parseInt(row.querySelector("[name$=-extra]").value, 10) || 0;
+  const everyone = row.querySelector("[name$=-everyone]").checked;
+  return everyone ? Math.max(everybody, extra) : namesIn(row).size + extra;
 }
 
 function count() {
-  const sizes = [...form.querySelectorAll(".row")].map(size).filter((people) => people > 0);
+  const rows = [...form.querySelectorAll(".row")].filter((row) => !row.querySelector(".remove input")?.checked);
+  const everybody = new Set(rows.flatMap((row) => [...namesIn(row)])).size;
+  const sizes = rows.map((row) => size(row, everybody)).filter((people) => people > 0);
   const { base, personSeconds, one, many } = tally.dataset;
   const minutes = sizes.reduce((sum, people) => sum + Number(base) + (people * personSeconds) / 60, 0);
   const words = sizes.length > 1 ? many : sizes.length ? one : "";

@@ -186,10 +186,10 @@ def test_the_brief_says_what_was_typed(full):
         ("barn", None, 38),
     ]
     group, _dancers = brief.groups
-    assert (group.people, group.extra, group.size, group.must) == (
+    assert (group.people, group.extra, group.everyone, group.must) == (
         ("Ana", "Bo", "Cy"),
         7,
-        10,
+        False,
         False,
     )
     assert (brief.group_base_minutes, brief.group_person_minutes) == (3.5, 0.2)

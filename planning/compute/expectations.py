@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from datetime import timedelta
+from dataclasses import dataclass, replace
 from itertools import pairwise
 
+from .blocks import ONE_PLACE
 from .order import measure
 from .planned import (
     Block,
@@ -14,9 +14,11 @@ from .planned import (
     Turn,
 )
 from .sequence import as_problem, group_minutes, named
+from .travel import find_leg, planned_minutes
 from .values import Brief, Group
 
 ALIKE = 0.5  # own choice: half of both groups' people in common is worth a look
+GIVE_WAY = {b.kind for b in ONE_PLACE if b.fills}
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,7 +26,7 @@ class Saving:
     """What leaving a group out saves in this order, and which other group nearly shows it.
 
     `inside` is the title of a group that holds everybody in this one; `alike` of one that could
-    be taken together with it.
+    be taken together with it, which saves `joined_minutes`.
     """
 
     key: str
@@ -32,6 +34,17 @@ class Saving:
     guest_minutes: float
     inside: str = ""
     alike: str = ""
+    joined_minutes: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class Room:
+    """Minutes the day has for the groups until the fixed block `before`; `gives_way` are blocks
+    that would take none of it then."""
+
+    minutes: int
+    before: Block
+    gives_way: tuple[Block, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,23 +71,35 @@ def savings(brief: Brief, order: GroupOrder) -> dict[str, Saving]:
             tuple(k for k in order.keys if k != key),
         )
         inside, alike = _neighbours(brief, group, groups)
+        saved = whole - rest.waiting_minutes
         minutes = group_minutes(group, brief)
-        found[key] = Saving(key, minutes, whole - rest.waiting_minutes, inside, alike)
+        joined = _joined_minutes(brief, group, alike) if alike else 0.0
+        title = alike.title if alike else ""
+        found[key] = Saving(key, minutes, saved, inside, title, joined)
     return found
 
 
-def _neighbours(brief: Brief, group: Group, groups: dict[str, Group]) -> tuple[str, str]:
+def _neighbours(brief: Brief, group: Group, groups: dict[str, Group]) -> tuple[str, Group | None]:
+    """The group that holds this one whole, or the one most like it; everybody holds all."""
     own = set(named(brief, group))
-    inside, alike = "", ""
+    inside, alike, most = "", None, ALIKE
     for other in groups.values():
-        theirs = set(named(brief, other))
-        if other.key == group.key or group.extra or not own:
+        if other.key == group.key or group.extra or other.everyone or not own:
             continue
+        theirs = set(named(brief, other))
+        common = len(own & theirs) / len(own | theirs)
         if own < theirs or (own == theirs and other.extra):
             inside = inside or other.title
-        elif len(own & theirs) > ALIKE * len(own | theirs):
-            alike = alike or other.title
-    return inside, alike
+        elif common > most:
+            alike, most = other, common
+    return inside, None if inside else alike
+
+
+def _joined_minutes(brief: Brief, group: Group, other: Group) -> float:
+    """What one photograph of both saves against two."""
+    both = replace(group, people=group.people + other.people, extra=other.extra, minutes=None)
+    apart = group_minutes(group, brief) + group_minutes(other, brief)
+    return max(0.0, round(apart - group_minutes(both, brief), 1))
 
 
 def waits(brief: Brief, turns: tuple[Turn, ...]) -> list[Wait]:
@@ -97,21 +122,32 @@ def waits(brief: Brief, turns: tuple[Turn, ...]) -> list[Wait]:
     return sorted(found, key=lambda wait: wait.until)
 
 
-def minutes_for_groups(days: tuple[Day, ...]) -> int | None:
-    """Minutes the day has for the groups if nothing else gives way, or None without a block."""
+def room_for_groups(brief: Brief, days: tuple[Day, ...]) -> Room | None:
+    """What the day has for the groups, drinks giving way; None with no fixed time after them."""
     for day in days:
         for i, block in enumerate(day.blocks):
             if block.kind == "groups":
                 short = sum(s.short_minutes for s in day.shortfalls if block in s.between)
-                return max(block.minutes - short, 0) + _slack(day.blocks[i:])
+                return _until_fixed(brief, day.blocks[i:], block.minutes - short)
     return None
 
 
-def _slack(blocks: tuple[Block, ...]) -> int:
-    """Free minutes from the groups to the next fixed time."""
-    free = timedelta()
+def _until_fixed(brief: Brief, blocks: tuple[Block, ...], minutes: int) -> Room | None:
+    gives_way = []
     for before, after in pairwise(blocks):
-        free += max(timedelta(), after.start - before.end)
-        if after.fixed:
-            return round(free.total_seconds() / 60)
-    return 0
+        free = (after.start - before.end).total_seconds() / 60
+        minutes += max(0, round(free) - _drive(brief, before, after))
+        if after.kind in GIVE_WAY:
+            minutes += after.minutes
+            gives_way += [after] if after.minutes else []
+        elif after.fixed:
+            return Room(max(minutes, 0), after, tuple(gives_way))
+    return None
+
+
+def _drive(brief: Brief, before: Block, after: Block) -> int:
+    """Planned minutes of the way between two blocks."""
+    if not before.place or not after.place or before.place.key == after.place.key:
+        return 0
+    leg = find_leg(brief.legs, before.place.key, after.place.key)
+    return planned_minutes(leg.map_minutes) if leg else 0

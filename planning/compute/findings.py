@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 
 from . import check_answers as answers
+from . import check_groups as groups
 from . import check_times as times
 from .planned import Finding, Plan
 
@@ -18,8 +19,10 @@ CHECKS: tuple[Callable[[Plan], Iterator[Finding]], ...] = (
     times.clock_change,
     times.does_not_fit,
     times.groups_longer_than_gap,
-    answers.apart_in_one_frame,
-    answers.not_to_be_photographed,
+    groups.apart_in_one_frame,
+    groups.not_to_be_photographed,
+    groups.apart_with_everybody,
+    groups.shy_with_everybody,
     answers.way_to_reach,
     answers.helper_for_groups,
     answers.wet_plan,
@@ -28,10 +31,10 @@ CHECKS: tuple[Callable[[Plan], Iterator[Finding]], ...] = (
     times.unknown_drives,
     times.not_in_the_timeline,
     times.in_the_dark,
-    answers.many_groups,
-    answers.twice_in_one_group,
-    answers.two_spellings,
-    answers.spellings_counted_as_one,
+    groups.many_groups,
+    groups.twice_in_one_group,
+    groups.two_spellings,
+    groups.spellings_counted_as_one,
 )
 
 

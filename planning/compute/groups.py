@@ -8,7 +8,7 @@ from dataclasses import replace
 from datetime import UTC, timedelta
 
 from .planned import Block, GroupOrder, Turn
-from .sequence import CROWD, choose_order, group_minutes, named
+from .sequence import choose_order, group_minutes, named, unnamed
 from .values import Brief, Group
 
 CALLING_MINUTES = 5  # to gather the first group; common practice, no source
@@ -30,13 +30,15 @@ def _turns(ordered: list[Group], brief: Brief) -> Iterable[Turn]:
     for i, (group, names) in enumerate(zip(ordered, people, strict=True)):
         walks_in = tuple(p for key, p in names.items() if key not in there)
         # The first group is called together before the first minute.
-        walkers = len(walks_in) + min(group.extra, CROWD) if i else 0
+        extra = unnamed(brief, group)
+        walkers = len(walks_in) + extra if i else 0
         assembling = round(brief.group_walk_minutes * walkers, 1)
         yield Turn(
             number=i + 1,
             group=group,
             minutes=round(group_minutes(group, brief) + assembling, 1),
             assembling=assembling,
+            extra=extra,
             walks_in=walks_in,
             free=tuple(p for key, p in names.items() if last_turn[key] == i),
         )

@@ -51,12 +51,14 @@ class Block:
 
 @dataclass(frozen=True, slots=True)
 class Turn:
-    """One group photograph in its place in the order; `assembling` is part of its minutes."""
+    """One group photograph in its place in the order; `assembling` is part of its minutes, and
+    `extra` people stand in it whom nobody names."""
 
     number: int
     group: Group
     minutes: float
     assembling: float = 0.0
+    extra: int = 0
     walks_in: tuple[str, ...] = ()
     free: tuple[str, ...] = ()
     starts: datetime | None = None
@@ -75,7 +77,8 @@ class GroupOrder:
     """The order in use beside the others it is measured against.
 
     `by` is "best", "largest", "listed" or "hand"; `gap` is how far the best order found may be
-    from the best there is (0 when proven, None while unknown).
+    from the best there is (0 when proven, None while unknown), of those that keep the rules
+    where there are any (`ruled`).
     """
 
     by: str
@@ -83,6 +86,7 @@ class GroupOrder:
     costs: Mapping[str, OrderCost]
     proven: bool
     gap: float | None
+    ruled: bool = False
     faults: tuple[Any, ...] = ()
 
     @property

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from functools import lru_cache
 
 from .order import (
@@ -33,7 +34,8 @@ def group_minutes(group: Group, brief: Brief) -> float:
     """Minutes for one group: the photographer's own, or the studio's base and so much a person."""
     if group.minutes is not None:
         return group.minutes
-    return round(brief.group_base_minutes + brief.group_person_minutes * group.size, 1)
+    size = len(named(brief, group)) + unnamed(brief, group)
+    return round(brief.group_base_minutes + brief.group_person_minutes * size, 1)
 
 
 def one_key(brief: Brief, name: str) -> str:
@@ -45,11 +47,24 @@ def one_key(brief: Brief, name: str) -> str:
 
 
 def named(brief: Brief, group: Group) -> dict[str, str]:
-    """Each person of a group once: key to the name as typed in this group."""
+    """Each person of a group once: key to the name as typed in this group.
+
+    Everybody is who is named in any group of the list, and who must not wait long.
+    """
     found: dict[str, str] = {}
     for person in group.people:
         found.setdefault(one_key(brief, person), person)
+    if group.everyone:
+        cared_for = (care.person for care in brief.cares if care.kind in FRAIL and care.person)
+        for person in (*(p for other in brief.groups for p in other.people), *cared_for):
+            found.setdefault(one_key(brief, person), person)
     return found
+
+
+def unnamed(brief: Brief, group: Group) -> int:
+    """How many people stand in it whom nobody names."""
+    known = len(named(brief, group)) if group.everyone else 0
+    return min(max(group.extra - known, 0), CROWD)
 
 
 def first_typed(brief: Brief) -> dict[str, str]:
@@ -58,6 +73,9 @@ def first_typed(brief: Brief) -> dict[str, str]:
     for group in brief.groups:
         for person in group.people:
             found.setdefault(one_key(brief, person), person)
+    for group in brief.groups:
+        if group.everyone:
+            found = named(brief, group) | found
     return found
 
 
@@ -78,6 +96,7 @@ def choose_order(brief: Brief) -> GroupOrder:
         costs={name: cost_of(problem, order) for name, order in orders.items()},
         proven=answer.proven,
         gap=answer.gap,
+        ruled=bool(problem.rules),
         faults=answer.faults,
     )
 
@@ -100,8 +119,8 @@ def as_problem(brief: Brief) -> Problem:
     photographs = tuple(
         Photograph(
             key=group.key,
-            people=tuple(names[key] for key in named(brief, group)),
-            extra=min(group.extra, CROWD),
+            people=tuple(names[key] for key in _in_frame(brief, group)),
+            extra=unnamed(brief, group),
             minutes=min(max(group_minutes(group, brief), 0.1), DAY_MINUTES),
             title=group.title,
         )
@@ -120,6 +139,22 @@ def as_problem(brief: Brief) -> Problem:
     )
 
 
+def _in_frame(brief: Brief, group: Group) -> list[str]:
+    """Who counts as in a group; with everybody in it, whom to keep apart is not a question of
+    what comes next to it."""
+    there = named(brief, group)
+    if not group.everyone:
+        return list(there)
+    typed = {one_key(brief, person) for person in group.people}
+    apart = {
+        one_key(brief, person)
+        for care in brief.cares
+        if care.kind == "apart"
+        for person in (care.person, care.other)
+    }
+    return [key for key in there if key in typed or key not in apart]
+
+
 def _name(brief: Brief, typed: str) -> str:
     return first_typed(brief).get(one_key(brief, typed), "")
 
@@ -130,7 +165,23 @@ def _rules(brief: Brief, keys: set[str], people: set[str]) -> tuple[Rule, ...]:
         pair = _name(brief, care.person), _name(brief, care.other)
         if care.kind == "apart" and pair[0] != pair[1] and set(pair) <= people:
             rules.append(Apart(*pair))
-    return tuple(dict.fromkeys(rules))
+    return tuple(dict.fromkeys([*rules, *_nice_last(brief, rules)]))
+
+
+def _nice_last(brief: Brief, rules: list[Rule]) -> Iterator[Before]:
+    """What is taken if there is time comes after what must be, where no other rule forbids it."""
+    if not brief.nice_last:
+        return
+    taken = [group for group in brief.groups if not group.left_out]
+    early = {rule.group for rule in rules if isinstance(rule, First)}
+    early |= {rule.one for rule in rules if isinstance(rule, Before)}
+    free = {one_key(brief, rule.person) for rule in rules if isinstance(rule, Free)}
+    late = {rule.group for rule in rules if isinstance(rule, Last)}
+    late |= {rule.other for rule in rules if isinstance(rule, Before)}
+    for nice in taken:
+        if nice.must or nice.key in early or free & named(brief, nice).keys():
+            continue
+        yield from (Before(g.key, nice.key) for g in taken if g.must and g.key not in late)
 
 
 def _rule(brief: Brief, rule: GroupRule, keys: set[str], people: set[str]) -> Rule | None:

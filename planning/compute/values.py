@@ -80,7 +80,8 @@ class Moment:
 
 @dataclass(frozen=True, slots=True)
 class Group:
-    """A group photograph; `extra` counts people nobody names."""
+    """A group photograph; `extra` counts people nobody names, or where `everyone` is in it (who is
+    named anywhere in the list, too) all of them together."""
 
     key: str
     title: str
@@ -89,10 +90,7 @@ class Group:
     must: bool = True
     minutes: float | None = None  # the photographer's own figure
     left_out: bool = False
-
-    @property
-    def size(self) -> int:
-        return len(self.people) + self.extra
+    everyone: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -170,6 +168,7 @@ class Brief:
     presence: str = "gathered"
     order_by: str = "largest"
     hand_order: tuple[str, ...] = ()
+    nice_last: bool = True
     walk_price: float = 0.2
     group_rules: tuple[GroupRule, ...] = ()
     same_people: tuple[tuple[str, str], ...] = ()

@@ -139,7 +139,7 @@ def _photographs(brief: Brief, wedding: words.Wedding) -> None:
     for i, g in enumerate(brief.groups):
         wedding.groups.create(
             key=g.key, position=i, title=g.title, people="\n".join(g.people), extra=g.extra,
-            wish=wishes.MUST if g.must else wishes.NICE,
+            everyone=g.everyone, wish=wishes.MUST if g.must else wishes.NICE,
         )  # fmt: skip
     for i, m in enumerate(brief.must_haves):
         wedding.musthaves.create(**_row("photograph", i), text=m.text, kind=m.kind)

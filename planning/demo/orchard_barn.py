@@ -12,6 +12,7 @@ from .wedding import (
     PHOTOGRAPHER,
     DemoWedding,
     clock,
+    everybody,
     helper,
     moment,
     must,
@@ -126,7 +127,7 @@ BARN = Place(
 )
 
 GROUPS = numbered(
-    must("Everybody, from the loft window", extra=78),
+    everybody("Everybody, from the loft window", 78),
     must("Þóra’s whole family", *HER_PARENTS, *HER_BROTHER, AMMA, extra=6),
     must("Łukasz’s whole family", *HIS_PARENTS, *HIS_SISTER, DZIADEK, extra=5),
     must("Both sets of parents", *HER_PARENTS, *HIS_PARENTS),

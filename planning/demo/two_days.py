@@ -12,6 +12,7 @@ from .wedding import (
     PHOTOGRAPHER,
     DemoWedding,
     clock,
+    everybody,
     helper,
     moment,
     must,
@@ -166,7 +167,7 @@ MEADOW = Place(
 )
 
 GROUPS = numbered(
-    must("Everyone in front of the oaks", extra=140),
+    everybody("Everyone in front of the oaks", 140),
     must("The Nguyễn family", *HER_PARENTS, *HER_SISTERS, BA_NOI, "Lê Gia Hân", extra=14),
     must("The O’Neills and the Keanes", *HIS_PARENTS, *HIS_BROTHERS, NANA, "Tadhg Keane", extra=17),
     must("Both sets of parents", *HER_PARENTS, *HIS_PARENTS),

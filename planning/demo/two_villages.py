@@ -15,6 +15,7 @@ from .wedding import (
     PHOTOGRAPHER,
     DemoWedding,
     clock,
+    everybody,
     moment,
     must,
     nice,
@@ -137,7 +138,7 @@ HALL = Place(
 )
 
 GROUPS = numbered(
-    must("Everyone on the steps", extra=112),
+    everybody("Everyone on the steps", 112),
     must("Bea’s whole family", MUM, DAD, STEPMUM, *HER_BROTHERS, AVO, extra=11),
     must("Euan’s whole family", *HIS_PARENTS, *HIS_SISTERS, "Hamish Lorimer", extra=9),
     must("Bea with her mother and brothers", MUM, *HER_BROTHERS),

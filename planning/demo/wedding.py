@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import datetime, time
 
 from planning.compute.values import Brief, Contact, Group, Moment, MustHave, Partner
@@ -55,10 +55,12 @@ def nice(title: str, *people: str, extra: int = 0) -> Group:
     return Group("", title, people, extra, must=False)
 
 
+def everybody(title: str, altogether: int) -> Group:
+    return Group("", title, extra=altogether, everyone=True)
+
+
 def numbered(*groups: Group) -> tuple[Group, ...]:
-    return tuple(
-        Group(f"group-{i}", g.title, g.people, g.extra, g.must) for i, g in enumerate(groups, 1)
-    )
+    return tuple(replace(group, key=f"group-{i}") for i, group in enumerate(groups, 1))
 
 
 def helper(name: str, side: str, phone: str) -> Contact:

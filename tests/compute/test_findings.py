@@ -18,6 +18,7 @@ WELL = make_brief(
     cares=(Care("apart", "Ana Obi", "Cy Keane"), Care("no_photo", "Di Adeyemi")),
 )
 DARK = Place("dark", "Fjord", EVERY_USE, spot=Spot(69.65, 18.96), wet_plan="Indoors")
+EVERYBODY = (replace(group("All", extra=40), everyone=True),)
 LONG = tuple(group(f"Table {i}", extra=20) for i in range(9))
 
 
@@ -43,6 +44,8 @@ SPEAKING = {
         replace(WELL, groups=(group("Cousins", "ANA OBI", "Cy  Keane"),)),
         "“Cousins” has both",
     ),
+    "apart_with_everybody": (replace(WELL, groups=EVERYBODY), "“All” has everybody in it, Ana Obi"),
+    "shy_with_everybody": (replace(WELL, groups=EVERYBODY), "and Di Adeyemi does not want"),
     "not_to_be_photographed": (replace(WELL, groups=(group("Six", "di adeyemi"),)), "di adeyemi"),
     "way_to_reach": (replace(WELL, partners=(Partner("Žofie", "Žofie"),)), "phone"),
     "helper_for_groups": (replace(WELL, helpers=()), "helper"),

@@ -3,6 +3,7 @@
 from itertools import accumulate, pairwise, permutations
 
 import pytest
+from django.utils import timezone
 
 from intake.models import CareNote, Group
 from planning.brief import load_brief
@@ -176,7 +177,65 @@ def test_those_who_cannot_stand_long_wait_less(photographer, listed):
 
 
 def test_a_list_of_none_is_told_calmly(photographer, wedding):
-    assert "No group photographs" in photographer.get(PAGE).content.decode()
+    page = photographer.get(PAGE).content.decode()
+    assert "have not listed their group photographs yet" in page
+    wedding.steps.create(slug="groups", saved_at=timezone.now())
+    assert "want no group photographs" in photographer.get(PAGE).content.decode()
+
+
+def test_a_list_that_is_all_left_out_says_so(photographer, listed):
+    for key in "abcd":
+        press(photographer, f"out:{key}")
+    assert "Every group is left out" in photographer.get(PAGE).content.decode()
+
+
+def test_what_is_taken_if_there_is_time_comes_last_until_that_rule_is_taken_away(
+    photographer, listed
+):
+    press(photographer, "by:best")
+    listed.groups.filter(key="b").update(wish="nice")
+    assert keys(listed)[-1] == "b"
+    assert "Proven best: no other order that keeps the rules" in (
+        photographer.get(PAGE).content.decode()
+    )
+    press(photographer, "nice:no")
+    assert keys(listed)[-1] != "b"
+    press(photographer, "nice:yes")
+    assert keys(listed)[-1] == "b"
+    press(photographer, "pin:first:b")
+    assert keys(listed)[0] == "b"
+
+
+def test_everybody_waits_for_the_photograph_with_everybody_in_it(photographer, listed):
+    listed.groups.filter(key="d").update(people="", everyone=True, extra=60)
+    press(photographer, "by:listed")
+    (last,) = [t for t in plan_wedding(load_brief(listed)).turns if t.group.key == "d"]
+    assert last.free == ("Ana", "Bo", "Cy", "Di")
+    assert last.extra == 56
+    page = photographer.get(PAGE).content.decode()
+    assert "everybody, about 60" in page
+    assert "everybody else" in page
+
+
+def test_the_difference_told_is_that_of_the_figures_beside_it(photographer, listed):
+    page = photographer.get(PAGE)
+    costs = page.context["order"].costs
+    more = round(costs["largest"].waiting) - round(costs["best"].waiting)
+    assert page.context["more"] == more
+
+
+def test_minutes_typed_beside_another_button_are_kept(photographer, listed):
+    press(photographer, "out:b", **{"minutes-a": "7"})
+    assert GroupDecision.objects.get(group__key="a").minutes == 7
+
+
+def test_what_was_refused_stays_in_its_box(photographer, listed):
+    page = photographer.post(PAGE, {"do": "up:b", "minutes-a": "700"}).content.decode()
+    assert 'value="700"' in page
+    assert "minutes from 0.5 to 120" in page
+    rule = {"do": "rule", "kind": "free", "person": "Nobody Such", "position": "2"}
+    page = photographer.post(PAGE, rule).content.decode()
+    assert 'value="Nobody Such"' in page
 
 
 def test_an_older_page_wipes_no_minutes_it_does_not_know_of(photographer, listed):
