@@ -11,10 +11,11 @@ import re
 
 from .light.skyline import Skyline
 
-POINTS = (
+BOXED = (
     "N NbE NNE NEbN NE NEbE ENE EbN E EbS ESE SEbE SE SEbS SSE SbE "
     "S SbW SSW SWbS SW SWbW WSW WbS W WbN WNW NWbW NW NWbN NNW NbW"
-).split()
+)
+POINTS = tuple(BOXED.split())
 POINT = 360 / len(POINTS)
 NAMED = {name.lower(): number * POINT for number, name in enumerate(POINTS)}
 # A compass that shows "225° SW" names the nearest of eight or sixteen directions.
