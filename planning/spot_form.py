@@ -104,7 +104,6 @@ class SpotForm(MapField):
     skyline = SkylineField(
         label=lazy("Skyline: what hides the low sun"),
         help_text=lazy("One a line, bearing and height in degrees, like NW 12 or 300 12."),
-        widget=forms.Textarea({"rows": 3}),
     )
     depends = ("ceremony_facing", "group_facing", "skyline")
     lines: tuple[Line, ...] = ()  # what the page says back
@@ -119,6 +118,8 @@ class SpotForm(MapField):
             typed = self.is_bound and self.data.get(self.add_prefix(name))
             if initial.get(name) is None and not typed and not uses & {*place.uses, *kinds}:
                 del self.fields[name]
+        lines = str(self["skyline"].value() or "").count("\n") + 2
+        self.fields["skyline"].widget.attrs["rows"] = min(max(3, lines), 12)
 
     def spot(self) -> Spot | None:
         """What the box says, when it can be read."""
@@ -141,6 +142,12 @@ class SpotForm(MapField):
             if name in self.fields and values.get(name) is not None
         ]
         return ", ".join(said)
+
+    def full_clean(self) -> None:
+        super().full_clean()
+        for name in self.fields:  # the summary runs down the page
+            if name in self._errors:
+                self._errors[name] = self._errors.pop(name)
 
     def clean(self) -> dict[str, Any]:
         data = super().clean()

@@ -45,7 +45,8 @@ def spot_lines(key: str, where: Spots, names: Names, brief: Brief) -> tuple[Line
     if spot is None:
         return ()
     quiet = " ".join([_position(spot), *(_sunset(spot, brief.zone, d) for d in _days(key, brief))])
-    asked = (_nowhere(spot), _instead(key, spot, brief), _far(key, where, names))
+    instead = _instead(key, spot, brief)  # one question: a wrong pair is wrong in every way
+    asked = (instead,) if instead else (_nowhere(spot), _far(key, where, names))
     return (Line(quiet, asks=False), *(line for line in asked if line))
 
 

@@ -77,6 +77,12 @@ def test_what_needs_a_spot_first_says_so_and_loses_nothing(photographer, garden,
     assert Page(response).fields[f"garden-{field}"] == [FULL[f"garden-{field}"]]
 
 
+def test_the_summary_runs_down_the_page(photographer, garden):
+    page = fields(photographer, MAP) | FULL | {"garden-where": "", "garden-skyline": "barn"}
+    words = said(photographer.post(MAP, page))
+    assert words.index("Say where this place is") < words.index("Line 1")
+
+
 def test_a_spot_does_not_take_facings_away_with_it_unasked(photographer, garden):
     photographer.post(MAP, fields(photographer, MAP) | FULL)
     page = fields(photographer, MAP) | {"garden-where": ""}
