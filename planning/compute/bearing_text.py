@@ -46,14 +46,14 @@ def parse_bearing(text: str) -> float:
         raise ValueError(HELP)
     named = _named(name) if name else None
     if name and named is None:
-        raise ValueError(f"{typed!r} is no direction we can read. {HELP}")
+        raise ValueError(f"“{typed}” is no direction we can read. {HELP}")
     if figure is None:
         return float(named or 0.0)
     bearing = round(_number(figure), 2)
     if not 0 <= bearing <= 360:
         raise ValueError(f"The bearing {bearing:g} is not between 0 and 360 degrees.")
     if named is not None and abs((bearing - named + 180) % 360 - 180) > NEAREST:
-        raise ValueError(f"{typed!r} names two directions; give just one.")
+        raise ValueError(f"“{typed}” names two directions; give just one.")
     return bearing
 
 
@@ -93,7 +93,7 @@ def _point(line: str) -> tuple[float, float]:
     match = _LINE.fullmatch(line.replace("−", "-")) if len(line) <= LONGEST_LINE else None
     if match is None:
         shown = line if len(line) <= LONGEST_LINE else f"{line[:LONGEST_LINE]}…"
-        raise ValueError(f"{shown!r} is not read. {LINE_HELP}")
+        raise ValueError(f"“{shown}” is not read. {LINE_HELP}")
     point = (parse_bearing(match["bearing"]), round(_number(match["height"]), 2))
     Skyline((point,))
     return point
