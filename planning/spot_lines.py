@@ -104,8 +104,9 @@ def _sunset(spot: Spot, zone: str, day: date) -> str:
     if not FIRST_YEAR <= day.year <= LAST_YEAR:
         text = _("No sunset is known for the year %(year)s, only for %(first)s to %(last)s.")
         return text % {"year": day.year, "first": FIRST_YEAR, "last": LAST_YEAR}
-    found = [_first_sunset(spot, zone, day, evening) for evening in (True, False)]
-    event = next((event for event in found if event.at), found[0])
+    event = _first_sunset(spot, zone, day, evening=True)
+    if event.reason == "not_this_day":  # near the polar night it may set before noon's clock
+        event = _first_sunset(spot, zone, day, evening=False)
     if event.at:
         text = _("The sun sets at %(time)s on %(date)s.")
         return text % {"time": clock(event.at), "date": long_date(event.at)}
