@@ -1,4 +1,4 @@
-"""What the photographer fills in: the booking, the map, the studio."""
+"""What the photographer fills in: the booking, the studio."""
 
 from __future__ import annotations
 
@@ -8,18 +8,17 @@ from zoneinfo import ZoneInfo, available_timezones
 
 from django import forms
 from django.db import transaction
-from django.http import QueryDict
 from django.utils import timezone
 from django.utils.translation import gettext_lazy as _
 
 from intake.answer_form import words_for
 from intake.forms import DayForm
-from intake.models import Day, Place, Wedding
+from intake.models import Day, Wedding
 from intake.steps import Part
 from intake.when import DateField, TimeField, check_year
 from studio.models import Studio
 
-from .models import Decisions, Drive, Hours, PlaceSpot, style_choices
+from .models import Decisions, Hours, style_choices
 
 ZONES = sorted(zone for zone in available_timezones() if "/" in zone or zone == "UTC")
 MOMENT = "%Y-%m-%dT%H:%M"
@@ -159,74 +158,6 @@ class BookedDayForm(DayForm):
 
 
 BOOKED_DAYS = Part("days", BookedDayForm, _("Day"), _("Days"), add=_("Add another day"))
-
-
-class MapField(forms.Form):
-    """A small form on the map's page; one that the page did not send is left as it is stored.
-
-    The page may be older than a place of the couple's.
-    """
-
-    def __init__(self, data: QueryDict | None, prefix: str, initial: dict[str, Any]) -> None:
-        sent = data is not None and any(f"{prefix}-{name}" in data for name in self.base_fields)
-        super().__init__(data if sent else None, prefix=prefix, initial=initial)
-        for field in self.fields.values():
-            field.error_messages |= words_for(field)
-
-
-class SpotForm(MapField):
-    """Where a place is on the ground: both figures or neither."""
-
-    latitude = forms.FloatField(label=_("Latitude"), required=False, min_value=-90, max_value=90)
-    longitude = forms.FloatField(
-        label=_("Longitude"), required=False, min_value=-180, max_value=180
-    )
-
-    def __init__(self, data: QueryDict | None, place: Place, spot: PlaceSpot | None) -> None:
-        initial = {"latitude": spot.latitude, "longitude": spot.longitude} if spot else {}
-        super().__init__(data, place.key, initial)
-        self.place = place
-
-    def clean(self) -> dict[str, Any]:
-        data = super().clean()
-        for name, other in (("latitude", "longitude"), ("longitude", "latitude")):
-            if data.get(name) is None and data.get(other) is not None and name not in self.errors:
-                self.add_error(name, _("Enter both figures, or neither."))
-        return data
-
-    def save(self) -> None:
-        if self.cleaned_data["latitude"] is None:
-            PlaceSpot.objects.filter(place=self.place).delete()
-        else:
-            PlaceSpot.objects.update_or_create(place=self.place, defaults=self.cleaned_data)
-
-
-class DriveForm(MapField):
-    """Minutes the map says between two places; None is home."""
-
-    map_minutes = forms.IntegerField(required=False, min_value=0, max_value=1440)
-
-    def __init__(
-        self,
-        data: QueryDict | None,
-        wedding: Wedding,
-        ends: tuple[Place | None, Place | None],
-        drive: Drive | None,
-    ) -> None:
-        self.ends = {"wedding": wedding, "origin": ends[0], "destination": ends[1]}
-        # A key may hold a hyphen but no full stop: two pairs of keys never make one prefix.
-        prefix = ".".join(place.key if place else "" for place in ends)
-        initial = {"map_minutes": drive.map_minutes} if drive else {}
-        super().__init__(data, prefix, initial)
-        field = self.fields["map_minutes"]
-        field.label = " – ".join(place.name if place else str(_("Home")) for place in ends)
-        field.error_messages |= words_for(field)
-
-    def save(self) -> None:
-        if self.cleaned_data["map_minutes"] is None:
-            Drive.objects.filter(**self.ends).delete()
-        else:
-            Drive.objects.update_or_create(**self.ends, defaults=self.cleaned_data)
 
 
 class StudioForm(forms.ModelForm):

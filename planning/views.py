@@ -139,8 +139,8 @@ def on_the_map(request: HttpRequest, public_id: str) -> HttpResponse:
     form = MapForm(wedding, _plan(wedding), request.POST if request.method == "POST" else None)
     if request.method == "POST" and form.is_valid():
         form.save()
-        messages.success(request, _("Kept."))
-        return redirect("day", public_id)
+        messages.success(request, form.kept())
+        return redirect("map", public_id)
     return _page(request, wedding, "map", form=form, errors=form.errors())
 
 

@@ -23,6 +23,7 @@ ALLOWED = {
         "planning",
         "segno",
         "studio",
+        "tzfpy",
         "waitress",
         "weasyprint",
     },

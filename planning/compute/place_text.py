@@ -10,6 +10,7 @@ from __future__ import annotations
 import re
 from collections.abc import Collection
 from datetime import timedelta
+from decimal import Decimal
 from typing import TypeVar
 from urllib.parse import unquote
 
@@ -50,6 +51,11 @@ def parse_place(text: str) -> Spot:
     if short:
         raise ValueError(f"{short[0]} is a short Plus Code; give the full one, like 8FVC9G8F+6W.")
     raise ValueError(f"There are no coordinates in that text. {HELP}")
+
+
+def pair_text(spot: Spot) -> str:
+    """Latitude and longitude as `parse_place` reads them back, to the last figure."""
+    return ", ".join(format(Decimal(repr(float(x))), "f") for x in (spot.latitude, spot.longitude))
 
 
 def far_from_zone(spot: Spot, offset: timedelta) -> bool:

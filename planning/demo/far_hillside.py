@@ -34,6 +34,8 @@ def brief(day: date) -> Brief:
                 uses=frozenset({"ceremony", "portraits"}),
                 address="A hillside above the lake; the landowner meets us at the lower gate",
                 spot=Spot(-44.73514, 169.12437),
+                ceremony_facing=45.0,
+                skyline=((220.0, 9.0), (250.0, 14.0), (280.0, 16.0), (310.0, 8.0)),
             ),
         ),
         answers_due=dates.before(day, 8, dates.SUNDAY),

@@ -115,7 +115,11 @@ def _place(p: Place, position: int, wedding: words.Wedding) -> words.Place:
         note=p.note,
     )
     if p.spot:
-        PlaceSpot.objects.create(place=place, latitude=p.spot.latitude, longitude=p.spot.longitude)
+        PlaceSpot.objects.create(
+            place=place, latitude=p.spot.latitude, longitude=p.spot.longitude,
+            ceremony_facing=p.ceremony_facing, group_facing=p.group_facing,
+            skyline=[list(point) for point in p.skyline],
+        )  # fmt: skip
     return place
 
 

@@ -124,6 +124,9 @@ BARN = Place(
     wet_plan="Ceremony in the barn; groups in the cart shed, doors open, which faces north.",
     not_allowed="No confetti that is not petals. No sparklers near the thatch. No drones.",
     note="Power in the cart shed is one socket, on the left.",
+    ceremony_facing=110.0,
+    group_facing=20.0,
+    skyline=((60.0, 4.0), (110.0, 6.0), (250.0, 5.0), (290.0, 9.0), (315.0, 7.0), (340.0, 3.0)),
 )
 
 GROUPS = numbered(

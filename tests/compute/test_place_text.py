@@ -5,7 +5,7 @@ from zoneinfo import ZoneInfo
 
 import pytest
 
-from planning.compute.place_text import far_from_zone, parse_place
+from planning.compute.place_text import far_from_zone, pair_text, parse_place
 from planning.compute.values import Spot
 
 from .light.evidence import entries
@@ -104,6 +104,14 @@ def test_what_names_no_one_place_is_refused_in_one_line(text, words):
     with pytest.raises(ValueError, match=words) as caught:
         parse_place(text)
     assert "\n" not in str(caught.value)
+
+
+@pytest.mark.parametrize(
+    "spot",
+    [GREENWICH, Spot(90, -180), Spot(0.0, 1e-07), Spot(-1e-06, 0.1 + 0.2), Spot(-33.85, 151.2)],
+)
+def test_a_stored_spot_is_written_so_that_it_reads_back_exactly(spot):
+    assert parse_place(pair_text(spot)) == spot
 
 
 PLACES = [

@@ -1,6 +1,6 @@
 """The map's page: where places are, and the drives that the plan needs."""
 
-from datetime import time
+from datetime import date, time
 
 import pytest
 from django.db import connection
@@ -38,7 +38,7 @@ def places(wedding):
 
 def test_a_wedding_without_places_says_so(photographer, wedding):
     assert "No place is listed yet" in said(photographer.get(MAP))
-    assert photographer.post(MAP, {"home-latitude": "1"}).status_code == 302
+    assert photographer.post(MAP, {"home-where": "1, 1"}).status_code == 302
 
 
 def test_a_place_without_coordinates_says_what_its_light_needs(photographer, places):
@@ -47,10 +47,9 @@ def test_a_place_without_coordinates_says_what_its_light_needs(photographer, pla
     assert photographer.get(DAY).status_code == 200
 
 
-def test_a_spot_is_kept_and_its_light_is_there(photographer, places):
-    page = fields(photographer, MAP)
-    page |= {"church-latitude": "55.6", "church-longitude": "-1.8"}
-    assert photographer.post(MAP, page)["Location"] == DAY
+def test_a_spot_is_kept_said_back_and_its_light_is_there(photographer, places):
+    page = fields(photographer, MAP) | {"church-where": "55.6, -1.8"}
+    assert photographer.post(MAP, page)["Location"] == MAP
     assert (places[0].spot.latitude, places[0].spot.longitude) == (55.6, -1.8)
     words = said(photographer.get("/w/thora-lukasz/light"))
     assert "Sunset" in words
@@ -58,46 +57,87 @@ def test_a_spot_is_kept_and_its_light_is_there(photographer, places):
 
 
 @pytest.mark.parametrize(
-    ("latitude", "longitude", "words"),
+    "text",
     [
-        ("91", "0", "Latitude: enter a number from -90 to 90"),
-        ("-90.01", "0", "Latitude: enter a number from -90 to 90"),
-        ("50", "181", "Longitude: enter a number from -180 to 180"),
-        ("north", "1", "Latitude: enter a number from -90 to 90"),
-        ("nan", "1", "Latitude: enter a number from -90 to 90"),
-        ("1e999", "1", "Latitude: enter a number from -90 to 90"),
-        ("50", "", "Enter both figures, or neither."),
-        ("", "-1.8", "Enter both figures, or neither."),
+        "51.4778, -0.0015",
+        "51°28'40.08\"N 0°0'5.4\"W",
+        "geo:51.4778,-0.0015;u=10",
+        "https://map.example/place/@51.4778,-0.0015,17z/x",
+        "The Old Barn, 5 Mill Lane, 51.4778, -0.0015, ring twice",
     ],
 )
-def test_a_spot_that_is_none_is_told_and_stays(photographer, places, latitude, longitude, words):
-    page = fields(photographer, MAP) | {
-        "church-latitude": latitude,
-        "church-longitude": longitude,
-        "barn-latitude": "55.7",
-        "barn-longitude": "-1.9",
-    }
+def test_one_box_reads_every_shape_and_shows_a_pair_that_reads_back(photographer, places, text):
+    photographer.post(MAP, fields(photographer, MAP) | {"church-where": text})
+    first = PlaceSpot.objects.get()
+    assert (first.latitude, first.longitude) == (51.4778, -0.0015)
+    page = fields(photographer, MAP)
+    assert page["church-where"] == ["51.4778, -0.0015"]
+    photographer.post(MAP, page)
+    again = PlaceSpot.objects.get()
+    assert (again.latitude, again.longitude) == (first.latitude, first.longitude)
+
+
+def test_a_full_plus_code_is_read(photographer, places):
+    # Centre as printed in the Open Location Code specification, section Short Codes.
+    photographer.post(MAP, fields(photographer, MAP) | {"church-where": "8fvc9g8f+6w, the gate"})
+    spot = PlaceSpot.objects.get()
+    assert spot.latitude == pytest.approx(47.365562, abs=1e-6)
+    assert spot.longitude == pytest.approx(8.524813, abs=1e-6)
+
+
+def test_a_spot_stored_more_finely_than_typed_stays_as_it_is(photographer, places):
+    PlaceSpot.objects.create(place=places[0], latitude=0.1 + 0.2, longitude=1e-07)
+    photographer.post(MAP, fields(photographer, MAP))
+    spot = PlaceSpot.objects.get()
+    assert (spot.latitude, spot.longitude) == (0.1 + 0.2, 1e-07)
+
+
+@pytest.mark.parametrize(
+    ("text", "words"),
+    [
+        ("91, 0", "Latitude comes first: is it 0, 91?"),
+        ("-90.01, 100", "Latitude -90.01 is not between -90 and 90 degrees."),
+        ("50, 181", "Longitude 181 is not between -180 and 180 degrees."),
+        ("geo:91,200", "Latitude 91 is not between -90 and 90 degrees."),
+        ("north, 1", "There are no coordinates in that text."),
+        ("nan, 1", "There are no coordinates in that text."),
+        ("1e999, 1", "There are no coordinates in that text."),
+        ("50", "There are no coordinates in that text."),
+        (", -1.8", "There are no coordinates in that text."),
+        ("9G8F+6W Oldtown", "9G8F+6W is a short Plus Code"),
+        ("51.4778,-0.0015 or 48.8584,2.2945", "There is more than one place in that text"),
+        ("51°61'N 0°5'W", "In 51°61'N minutes and seconds must be less than 60"),
+        ("הגן, מגדל", "There are no coordinates in that text."),
+        ("9" * 4000 + "7", "That text is longer than 4000 letters."),
+        ("1\0, 2", "Null characters are not allowed."),
+    ],
+)
+def test_a_spot_that_is_none_is_told_and_stays(photographer, places, text, words):
+    page = fields(photographer, MAP) | {"church-where": text, "barn-where": "55.7, -1.9"}
     response = photographer.post(MAP, page)
     assert response.status_code == 200
     assert said(response).count(words) == 2  # in the summary and beside its field
-    assert Page(response).fields["church-latitude"] == [latitude]
-    assert Page(response).fields["barn-latitude"] == ["55.7"]
+    assert f"St Æbbe: {words}" in said(response)
+    assert Page(response).fields["church-where"] == [text]
+    assert Page(response).fields["barn-where"] == ["55.7, -1.9"]
     assert not PlaceSpot.objects.exists()
 
 
-@pytest.mark.parametrize("spot", [("90", "180"), ("-90", "-180"), ("0", "0"), ("78.2", "15.6")])
-def test_every_page_works_at_the_ends_of_the_earth(photographer, places, spot):
-    page = fields(photographer, MAP) | {"church-latitude": spot[0], "church-longitude": spot[1]}
+@pytest.mark.parametrize("spot", ["90, 180", "-90, -180", "0, 0", "78.2, 15.6", "0, -180"])
+@pytest.mark.parametrize("day", [date(2027, 6, 12), date(1899, 6, 12), date(2200, 1, 1)])
+def test_every_page_works_at_the_ends_of_the_earth_and_of_time(photographer, places, spot, day):
+    places[0].wedding.days.update(date=day)
+    page = fields(photographer, MAP) | {"church-where": spot}
     assert photographer.post(MAP, page).status_code == 302
-    for name in ("answers", "light", "day", "calendar.ics"):
+    for name in ("map", "answers", "light", "day", "calendar.ics"):
         assert photographer.get(f"/w/thora-lukasz/{name}").status_code == 200
 
 
-def test_a_spot_is_taken_away_by_emptying_both_figures(photographer, places):
+def test_a_spot_is_taken_away_by_emptying_its_box(photographer, places):
     PlaceSpot.objects.create(place=places[0], latitude=1, longitude=2)
     page = fields(photographer, MAP)
-    assert page["church-latitude"] == ["1.0"]
-    photographer.post(MAP, page | {"church-latitude": "", "church-longitude": ""})
+    assert page["church-where"] == ["1.0, 2.0"]
+    photographer.post(MAP, page | {"church-where": " "})
     assert not PlaceSpot.objects.exists()
 
 
@@ -151,8 +191,8 @@ def test_a_page_older_than_a_place_leaves_that_place_alone(photographer, places,
     inn = Place.objects.create(wedding=wedding, key="inn", name="Inn", position=2)
     PlaceSpot.objects.create(place=inn, latitude=50, longitude=5)
     Drive.objects.create(wedding=wedding, origin=inn, destination=places[0], map_minutes=12)
-    response = photographer.post(MAP, page | {"church-latitude": "91"})
-    assert Page(response).fields["inn-latitude"] == ["50.0"]
+    response = photographer.post(MAP, page | {"church-where": "91"})
+    assert Page(response).fields["inn-where"] == ["50.0, 5.0"]
     assert photographer.post(MAP, page).status_code == 302
     assert PlaceSpot.objects.get().place == inn
     assert Drive.objects.get().map_minutes == 12
