@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from dataclasses import replace
+from itertools import chain
 
 from planning.compute.order.instance import bits
 from planning.compute.order.rules import Limits
@@ -35,7 +36,8 @@ def merge(problem: Problem, limits: Limits) -> tuple[Problem, Limits, Sets]:
 
 def mattering(problem: Problem) -> set[str]:
     """People whose cost depends on the order."""
-    people = Counter(person for photograph in problem.photographs for person in photograph.people)
+    everyone = (photograph.people for photograph in problem.photographs)
+    people = Counter(chain.from_iterable(everyone))
     if problem.walk_price:
         return set(people)
     fewest = 2 if problem.presence == "called" else 1

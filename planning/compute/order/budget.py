@@ -28,6 +28,11 @@ class Budget:
             self.be_late()
         return self.units <= 0 or self.late
 
+    def keep_back(self, times: float) -> None:
+        """Stop early enough for work that takes `times` as long as all that was done so far: what
+        comes after the search, and what a search does between two looks at the clock."""
+        self.ends -= times * (perf_counter() - self.started)
+
     def be_late(self) -> None:
         self.late = True
 

@@ -32,8 +32,9 @@ def clock(photographs: Sequence[Photograph]) -> list[tuple[int, int]]:
 def walks(photographs: Sequence[Photograph]) -> int:
     """People who walk in or out between neighbours; unnamed people always do."""
     total = 0
-    for one, other in pairwise(photographs):
-        total += len(set(one.people) ^ set(other.people)) + one.extra + other.extra
+    rooms = [frozenset(photograph.people) for photograph in photographs]
+    for (one, room), (other, next_room) in pairwise(zip(photographs, rooms, strict=True)):
+        total += len(room ^ next_room) + one.extra + other.extra
     return total
 
 
@@ -41,24 +42,21 @@ def measure(problem: Problem, order: Sequence[str]) -> Measure:
     """Cost of an order: weight x minutes present, waiting, walks and presence + price x walks."""
     photographs = in_order(problem, order)
     times = clock(photographs)
-    first: dict[str, int] = {}
+    people = {person for photograph in photographs for person in photograph.people}
+    weight = dict.fromkeys(people, MILLION)
+    weight |= {who: millionths(given) for who, given in problem.weights.items() if who in people}
     last: dict[str, int] = {}
-    own: dict[str, int] = {}
-    strangers_present = strangers_own = 0
+    first: dict[str, int] = {}
+    presence = alone = 0
     for photograph, (start, end) in zip(photographs, times, strict=True):
-        for person in photograph.people:
-            first.setdefault(person, start)
-            last[person] = end
-            own[person] = own.get(person, 0) + end - start
-        here = end if problem.presence == "gathered" else end - start
-        strangers_present += photograph.extra * here
-        strangers_own += photograph.extra * (end - start)
-    presence, alone = strangers_present * MILLION, strangers_own * MILLION
-    for person, end in last.items():
-        weight = millionths(problem.weights.get(person, 1))
-        came = first[person] if problem.presence == "called" else 0
-        presence += weight * (end - came)
-        alone += weight * own[person]
+        last.update(dict.fromkeys(photograph.people, end))
+        strangers = photograph.extra * MILLION
+        alone += (sum([weight[who] for who in photograph.people]) + strangers) * (end - start)
+        presence += strangers * (end if problem.presence == "gathered" else end - start)
+    if problem.presence == "called":
+        for photograph, (start, _) in zip(reversed(photographs), reversed(times), strict=True):
+            first.update(dict.fromkeys(photograph.people, start))
+    presence += sum([weight[who] * (end - first.get(who, 0)) for who, end in last.items()])
     count = walks(photographs)
     cost = presence + millionths(problem.walk_price) * count * MILLION
     unit = MILLION * MILLION
@@ -74,10 +72,22 @@ def largest_first(problem: Problem) -> tuple[str, ...]:
 def freed(problem: Problem, order: Sequence[str]) -> tuple[Freed, ...]:
     """When each named person has no photograph left, in the order they are freed."""
     photographs = in_order(problem, order)
-    found: dict[str, Freed] = {}
-    times = clock(photographs)
-    for position, (photograph, (_, end)) in enumerate(zip(photographs, times, strict=True), 1):
-        for person in photograph.people:
-            found.pop(person, None)
-            found[person] = Freed(person, position, end / MILLION)
-    return tuple(found.values())
+    ends = [end for _, end in clock(photographs)]
+    last: dict[str, int] = {}
+    for place, photograph in enumerate(photographs):
+        last.update(dict.fromkeys(photograph.people, place))
+    return tuple(
+        Freed(person, place + 1, ends[place] / MILLION)
+        for place, photograph in enumerate(photographs)
+        for person in photograph.people
+        if last[person] == place
+    )
+
+
+def positions(problem: Problem, order: Sequence[str], people: set[str]) -> dict[str, int]:
+    """Where in an order these people are: bit i for the photograph at i, counted from 0."""
+    found = dict.fromkeys(people, 0)
+    for i, photograph in enumerate(in_order(problem, order)):
+        for person in people.intersection(photograph.people):
+            found[person] |= 1 << i
+    return found

@@ -178,18 +178,13 @@ class Gathered:
 
     def branch(self, block: Block, limit: int | None) -> Found:
         """Each class of people that may be free first, then the rest taken apart again."""
-        children = []
-        for head in self.heads(block):
-            if self.budget.over:
-                return Found(self.bound(block), *self.plain(block))
-            rest = self.part(without(block.classes, head))
-            cost = sum(self.minutes[g] for g in bits(head)) * block.weight
-            children.append((cost + self.low(rest), head, cost, rest))
-        children.sort(key=lambda child: child[:2])
+        children = self.children(block)
+        if children is None:
+            return Found(self.bound(block), *self.plain(block))
         low, value, order = limit, limit, None
         for bound, head, cost, rest in children:
-            if value is not None and bound >= value:
-                low = min(low, bound)
+            if value is not None and (bound >= value or self.budget.over):
+                low = bound if low is None else min(low, bound)
                 break
             found = self.chain(rest, None if value is None else value - cost)
             low = found.low + cost if low is None else min(low, found.low + cost)
@@ -198,14 +193,30 @@ class Gathered:
         low = max(self.bound(block), min(low, value))
         return Found(low, value, order)
 
+    def children(self, block: Block) -> list[tuple[int, int, int, list[Block]]] | None:
+        """What may come first and the rest, lowest bound first; None when time is up."""
+        children = []
+        for head in () if self.budget.over else self.heads(block):
+            rest = self.part(without(block.classes, head))
+            cost = sum(self.minutes[g] for g in bits(head)) * block.weight
+            children.append((cost + self.low(rest), head, cost, rest))
+            if self.budget.over:
+                break
+        if self.budget.over:
+            return None
+        return sorted(children, key=lambda child: child[:2])
+
     def heads(self, block: Block) -> list[int]:
         """What may come first: all photographs of a class that holds no smaller class.
 
         Nobody is freed before its last photograph, so their order among themselves is free.
         """
-        masks = list(block.classes)
-        self.budget.spend(len(masks))
-        return [mask for mask in masks if not any(m != mask and not m & ~mask for m in masks)]
+        heads: list[int] = []
+        for mask in sorted(block.classes, key=int.bit_count):
+            if not any([not head & ~mask for head in heads]):
+                heads.append(mask)
+        self.budget.spend(len(block.classes))
+        return heads
 
     def plain(self, block: Block) -> tuple[int, tuple[int, ...]]:
         """Out of time: the most weight for each minute next, without looking ahead."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from math import lcm
@@ -24,8 +24,8 @@ def bits(mask: int) -> Iterator[int]:
 @dataclass(frozen=True, slots=True)
 class Instance:
     """`minutes[g]`; `classes`: people with the same photographs as {mask: weight together};
-    `frames[g]`: who is in it, bit p for person p; `walk[f][g]`: people walking between the two;
-    `price` a walk. Costs are whole numbers, `unit` of them to a guest-minute."""
+    `frames[g]`: who is in it, bit p for person p; `walk[f][g]`: people walking between the two
+    (none of both when walks have no price); `price` a walk. Costs are whole numbers, `unit` of them to a guest-minute."""
 
     minutes: tuple[int, ...]
     classes: Classes
@@ -45,16 +45,14 @@ class Instance:
         return (1 << self.n) - 1
 
 
-def frames_of(problem: Problem) -> tuple[dict[str, int], tuple[int, ...]]:
-    """Numbers of the people, and who is in each photograph as a mask of those numbers."""
-    number: dict[str, int] = {}
-    frames = []
+def frames_of(problem: Problem) -> tuple[int, ...]:
+    """Who is in each photograph: a bit for each person."""
+    bit: dict[str, int] = {}
     for photograph in problem.photographs:
-        frame = 0
         for person in photograph.people:
-            frame |= 1 << number.setdefault(person, len(number))
-        frames.append(frame)
-    return number, tuple(frames)
+            if person not in bit:
+                bit[person] = 1 << len(bit)
+    return tuple(sum([bit[who] for who in photograph.people]) for photograph in problem.photographs)
 
 
 def exact(number: float) -> Fraction:
@@ -65,31 +63,48 @@ def scale(numbers: list[Fraction]) -> int:
     return lcm(*(number.denominator for number in numbers))
 
 
-def compile_problem(problem: Problem) -> Instance:
-    number, frames = frames_of(problem)
-    lengths = [exact(photograph.length) for photograph in problem.photographs]
-    weights = {person: exact(problem.weights.get(person, 1)) for person in number}
-    price = exact(problem.walk_price)
-    of_weight = scale([*weights.values(), Fraction(1)])
-    of_time = lcm(scale([*lengths, Fraction(1)]), (price * of_weight).denominator)
-    masks = dict.fromkeys(number, 0)
+def walks_between(problem: Problem, frames: Sequence[int]) -> tuple[tuple[int, ...], ...]:
+    extra = [photograph.extra for photograph in problem.photographs]
+    return tuple(
+        tuple(
+            [
+                (one ^ other).bit_count() + own + more
+                for other, more in zip(frames, extra, strict=True)
+            ]
+        )
+        for one, own in zip(frames, extra, strict=True)
+    )
+
+
+def classes_of(problem: Problem, weights: dict[str, Fraction], unit: int) -> Classes:
+    """People by their photographs, with `unit` for a weight of 1."""
+    masks = dict.fromkeys(weights, 0)
     classes: Classes = {}
     for g, photograph in enumerate(problem.photographs):
+        bit = 1 << g
         for person in photograph.people:
-            masks[person] |= 1 << g
+            masks[person] |= bit
         if photograph.extra:
-            classes[1 << g] = classes.get(1 << g, 0) + photograph.extra * of_weight
+            classes[bit] = classes.get(bit, 0) + photograph.extra * unit
     for person, mask in masks.items():
-        if weights[person]:
-            classes[mask] = classes.get(mask, 0) + int(weights[person] * of_weight)
-    extra = [photograph.extra for photograph in problem.photographs]
-    walk = tuple(
-        tuple((one ^ other).bit_count() + extra[f] + extra[g] for g, other in enumerate(frames))
-        for f, one in enumerate(frames)
-    )
+        if weight := weights[person]:
+            classes[mask] = classes.get(mask, 0) + int(weight * unit)
+    return classes
+
+
+def compile_problem(problem: Problem) -> Instance:
+    people = dict.fromkeys(p for photograph in problem.photographs for p in photograph.people)
+    one = Fraction(1)
+    weights = {p: exact(problem.weights[p]) if p in problem.weights else one for p in people}
+    lengths = [exact(photograph.length) for photograph in problem.photographs]
+    price = exact(problem.walk_price)
+    of_weight = scale([*set(weights.values()), one])
+    of_time = lcm(scale([*set(lengths), one]), (price * of_weight).denominator)
+    frames = frames_of(problem) if price else ()
+    walk = walks_between(problem, frames) if price else ((0,) * len(lengths),) * len(lengths)
     return Instance(
         tuple(int(length * of_time) for length in lengths),
-        classes,
+        classes_of(problem, weights, of_weight),
         frames,
         tuple(photograph.size for photograph in problem.photographs),
         walk,

@@ -1,20 +1,23 @@
 """Rules as masks: what comes before what, and what is due by which position.
 
 Rules are taken in the order given; one that clashes with those before it is set aside and told
-as a fault with a smallest set of rules that cannot be kept together.
+as a fault with the rules it clashes with, as long as there is time to find them.
 """
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 
-from planning.compute.order import faults
+from planning.compute.order.budget import Budget
+from planning.compute.order.clashes import smallest
+from planning.compute.order.faults import Words
 from planning.compute.order.instance import bits
+from planning.compute.order.sizes import largest_first
 from planning.compute.order.values import Apart, Before, Fault, First, Free, Last, Problem, Rule
 
-# Finding the smallest clash of each rule takes time; a list with more clashes is told in short.
-EXPLAINED = 12
+# Finding what a rule clashes with takes time, and nobody reads many; the others are told in short.
+EXPLAINED, EXPLAINING = 12, 0.1
 
 
 @dataclass(slots=True)
@@ -29,6 +32,10 @@ class Limits:
     @classmethod
     def none(cls, n: int) -> Limits:
         return cls([0] * n, [0] * n)
+
+    @property
+    def all(self) -> int:
+        return (1 << len(self.before)) - 1
 
     def copy(self) -> Limits:
         return Limits(self.before[:], self.after[:], dict(self.due))
@@ -47,47 +54,47 @@ class Limits:
         return True
 
     def lead(self, group: int) -> bool:
-        everything = (1 << len(self.before)) - 1
-        return not self.before[group] and all(
-            self.precede(group, other) for other in bits(everything & ~(1 << group))
-        )
+        """Whether `group` can precede all others; if so it does."""
+        if self.before[group]:
+            return False
+        own = 1 << group
+        self.after[group] = self.all & ~own
+        self.before = [mask | own for mask in self.before]
+        self.before[group] = 0
+        return True
 
     def close(self, group: int) -> bool:
-        everything = (1 << len(self.before)) - 1
-        return not self.after[group] and all(
-            self.precede(other, group) for other in bits(everything & ~(1 << group))
-        )
+        """Whether `group` can follow all others; if so it does."""
+        if self.after[group]:
+            return False
+        own = 1 << group
+        self.before[group] = self.all & ~own
+        self.after = [mask | own for mask in self.after]
+        self.after[group] = 0
+        return True
 
-    def needed(self, groups: int) -> int:
-        """The photographs and all that has to precede them."""
-        whole = groups
-        for g in bits(groups):
-            whole |= self.before[g]
-        return whole
+    def whole(self) -> Iterator[tuple[int, int]]:
+        """For each position with something due by it: all of that, with what precedes it."""
+        together = 0
+        for k in sorted(self.due):
+            for g in bits(self.due[k] & ~together):
+                together |= self.before[g] | 1 << g
+            yield k, together
 
     def fits(self) -> bool:
         """Whether everything due by k, with what precedes it, fits in k positions, for each k."""
-        together = 0
-        for k in sorted(self.due):
-            together |= self.needed(self.due[k])
-            if together.bit_count() > k:
-                return False
-        return True
+        return all(mask.bit_count() <= k for k, mask in self.whole())
 
     def finish(self) -> None:
         """Make the due sets whole; a full one precedes all the rest."""
-        together, whole = 0, {}
-        for k in sorted(self.due):
-            together |= self.needed(self.due[k])
-            whole[k] = together
-        self.due = whole
-        everything = (1 << len(self.before)) - 1
-        for k, mask in whole.items():
+        self.due = dict(self.whole())
+        for k, mask in self.due.items():
             if mask.bit_count() == k:
-                for g in bits(everything & ~mask):
+                rest = self.all & ~mask
+                for g in bits(rest):
                     self.before[g] |= mask
                 for g in bits(mask):
-                    self.after[g] |= everything & ~mask
+                    self.after[g] |= rest
 
 
 @dataclass(frozen=True, slots=True)
@@ -113,63 +120,47 @@ class Reading:
                 return True
         return kept and limits.fits()
 
-    def clash(self, kept: Sequence[Rule], new: Rule) -> tuple[Rule, ...]:
-        """A smallest set among `kept` that cannot be kept with `new`, and `new`, as given."""
-        core = [new]
-        while True:
-            limits = Limits.none(len(self.number))
-            if not all(self.add(limits, rule) for rule in core):
-                return (*(rule for rule in kept if rule in core), new)
-            core.append(next(rule for rule in kept if not self.add(limits, rule)))
-
 
 def read(problem: Problem) -> Reading:
+    """With the masks of the people whom rules name."""
     number = {key: g for g, key in enumerate(problem.keys)}
-    masks: dict[str, int] = {}
+    masks: dict[str, int] = dict.fromkeys(named(problem.rules), 0)
     for g, photograph in enumerate(problem.photographs):
-        for person in photograph.people:
-            masks[person] = masks.get(person, 0) | 1 << g
+        for person in masks.keys() & photograph.people if masks else ():
+            masks[person] |= 1 << g
     return Reading(number, masks)
 
 
-def keep(problem: Problem) -> tuple[Limits, list[Fault]]:
+def named(rules: Iterable[Rule]) -> Iterator[str]:
+    """The people of whom rules speak."""
+    for rule in rules:
+        match rule:
+            case Free(person, _):
+                yield person
+            case Apart(one, other):
+                yield from (one, other)
+
+
+def keep(problem: Problem, budget: Budget) -> tuple[Limits, list[Fault]]:
     """The rules that can be kept together, and a fault for each that cannot."""
-    reading = read(problem)
+    reading, words = read(problem), Words(problem)
     limits = Limits.none(len(problem.photographs))
+    share = budget.share(EXPLAINING, EXPLAINING)
     kept: list[Rule] = []
     found: list[Fault] = []
     for rule in problem.rules:
-        trial = limits.copy()
+        # Only a deadline can still fail once limits have changed.
+        trial = limits.copy() if limits.due or isinstance(rule, Free) else limits
         if reading.add(trial, rule):
             limits = trial
             kept.append(rule)
-        elif len(found) < EXPLAINED:
-            found.append(faults.clash(problem, reading.clash(kept, rule)))
-        else:
-            found.append(faults.set_aside(problem, rule))
-    if problem.largest_first and (pairs := largest_first(problem, limits)):
-        found.append(faults.not_largest_first(problem, pairs))
+            continue
+        clash = smallest(reading, kept, rule, share) if len(found) < EXPLAINED else None
+        found.append(words.clash(clash, reading.masks) if clash else words.set_aside(rule))
     limits.finish()
-    return limits, found + faults.same_frame(problem)
-
-
-def largest_first(problem: Problem, limits: Limits) -> list[tuple[str, str]]:
-    """Put bigger groups before smaller ones wherever the other rules let it; pairs that clash."""
-    sizes = [photograph.size for photograph in problem.photographs]
-    ranks = {size: rank for rank, size in enumerate(sorted(set(sizes), reverse=True))}
-    rank = [ranks[size] for size in sizes]
-    pairs = [(f, g) for f in range(len(sizes)) for g in range(len(sizes)) if rank[f] < rank[g]]
-    pairs.sort(key=lambda pair: (rank[pair[1]] - rank[pair[0]], pair))
-    left, keys = [], problem.keys
-    for one, other in pairs:
-        if limits.before[other] >> one & 1:
-            continue
-        trial = limits if not limits.due else limits.copy()
-        if not (trial.precede(one, other) and trial.fits()):
-            left.append((keys[one], keys[other]))
-            continue
-        limits.before, limits.after = trial.before, trial.after
-    return left
+    if problem.largest_first and (pairs := largest_first(problem, limits)):
+        found.append(words.not_largest_first(pairs))
+    return limits, found + words.same_frame(problem.rules, reading.masks)
 
 
 def apart(problem: Problem) -> list[tuple[int, int]]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 from time import perf_counter
 
@@ -11,18 +12,21 @@ from planning.compute.order.budget import Budget
 from planning.compute.order.called import Calling
 from planning.compute.order.check import check
 from planning.compute.order.improve import shake, start
-from planning.compute.order.instance import bits, compile_problem
+from planning.compute.order.instance import Instance, bits, compile_problem
 from planning.compute.order.presence import Waiting
-from planning.compute.order.rules import Limits, apart, keep
+from planning.compute.order.rules import Limits, apart, keep, named
 from planning.compute.order.search import Result, Search
 from planning.compute.order.tables import tables, weightiest_first
 from planning.compute.order.task import Task, as_task
 from planning.compute.order.values import Answer, Fault, Problem
 
+Pairs = list[tuple[int, int]]
+
 # Shares of the work: a first order, then the proof, and the rest to improve what is not proven.
 FIRST, PROOF = 0.2, 0.85
 # Shares of what is left for the proof with tables of up to so many photographs.
 ROUNDS = ((0.15, 14), (1.0, 17))
+KEPT_BACK = 1.5  # measured: what comes after the search and a search's longest stride
 
 
 def solve(problem: Problem) -> Answer:
@@ -32,31 +36,60 @@ def solve(problem: Problem) -> Answer:
     """
     budget = Budget(problem.seconds)
     check(problem)
-    limits, found = keep(problem)
+    limits, found = keep(problem, budget)
     small, limits, sets = merge(problem, limits)
-    if problem.presence == "called":
-        small, limits, sets = sort(small, limits, sets)
-    task = as_task(compile_problem(small), limits, apart(small))
-    result = best(task, budget) if small.photographs else Result(0, 0, (), 0)
+    instance, pairs = compile_problem(small), apart(small)
+    if instance.called:
+        instance, limits, sets, pairs = sort(instance, limits, sets, pairs)
+    task = as_task(instance, limits, pairs)
+    budget.keep_back(KEPT_BACK)
+    search = at_once if budget.over or not instance.n else best
+    result = search(task, budget)
     order = tuple(problem.keys[g] for i in result.order for g in sets[i])
     return answer(problem, task, result, order, budget, found)
 
 
-def sort(problem: Problem, limits: Limits, sets: Sets) -> tuple[Problem, Limits, Sets]:
+def sort(
+    instance: Instance, limits: Limits, sets: Sets, pairs: Pairs
+) -> tuple[Instance, Limits, Sets, Pairs]:
     """The weightiest photographs first, as tables.py wants them."""
-    by_weight = weightiest_first(compile_problem(problem))
-    place = {g: i for i, g in enumerate(by_weight)}
+    by_weight = weightiest_first(instance)
 
     def moved(mask: int) -> int:
-        return sum(1 << place[g] for g in bits(mask))
+        text = f"{mask:0{instance.n}b}"[::-1]
+        return int("0" + "".join([text[g] for g in by_weight])[::-1], 2)
+
+    def picked(row: Sequence[int]) -> tuple[int, ...]:
+        return tuple([row[g] for g in by_weight]) if row else ()
 
     sorted_limits = Limits(
         [moved(limits.before[g]) for g in by_weight],
         [moved(limits.after[g]) for g in by_weight],
         {k: moved(mask) for k, mask in limits.due.items()},
     )
-    photographs = tuple(problem.photographs[g] for g in by_weight)
-    return replace(problem, photographs=photographs), sorted_limits, [sets[g] for g in by_weight]
+    classes = {moved(mask): weight for mask, weight in instance.classes.items()}
+    sorted_instance = replace(
+        instance,
+        minutes=picked(instance.minutes),
+        classes=dict(sorted(classes.items(), key=lambda person: person[0] & -person[0])),
+        frames=picked(instance.frames),
+        sizes=picked(instance.sizes),
+        walk=tuple(picked(instance.walk[g]) for g in by_weight),
+    )
+    sorted_pairs = [(moved(one), moved(other)) for one, other in pairs]
+    return sorted_instance, sorted_limits, [sets[g] for g in by_weight], sorted_pairs
+
+
+def at_once(task: Task, _: Budget) -> Result:
+    """No time for a search: largest first as far as the rules let it, and what everybody's own
+    photographs take as the bound."""
+    sizes, minutes = task.instance.sizes, task.instance.minutes
+    order = task.repaired(sorted(range(task.instance.n), key=lambda g: -sizes[g]))
+    own = sum(
+        weight * sum([minutes[g] for g in bits(mask)])
+        for mask, weight in task.instance.classes.items()
+    )
+    return Result(own, task.cost(order), order, own)
 
 
 def best(task: Task, budget: Budget) -> Result:
@@ -106,7 +139,8 @@ def answer(
     measured = evaluate.measure(problem, order)
     meetings = task.meetings(result.order)
     if meetings:
-        found = found + faults.neighbours(problem, order, proven)
+        places = evaluate.positions(problem, order, set(named(problem.rules)))
+        found = found + faults.neighbours(problem, order, places, proven)
     # A bound that lies below these meetings says nothing of what the minutes must cost.
     low = max(result.low - task.penalty * meetings, result.floor)
     bound = measured.cost - (result.value - task.penalty * meetings - low) / task.instance.unit
