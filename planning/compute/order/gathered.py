@@ -213,7 +213,7 @@ class Gathered:
         """
         heads: list[int] = []
         for mask in sorted(block.classes, key=int.bit_count):
-            if not any([not head & ~mask for head in heads]):
+            if all(head & ~mask for head in heads):
                 heads.append(mask)
         self.budget.spend(len(block.classes))
         return heads

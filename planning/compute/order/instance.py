@@ -25,7 +25,8 @@ def bits(mask: int) -> Iterator[int]:
 class Instance:
     """`minutes[g]`; `classes`: people with the same photographs as {mask: weight together};
     `frames[g]`: who is in it, bit p for person p; `walk[f][g]`: people walking between the two
-    (none of both when walks have no price); `price` a walk. Costs are whole numbers, `unit` of them to a guest-minute."""
+    (none of both when walks have no price); `price` a walk. Costs are whole numbers, `unit` of
+    them to a guest-minute."""
 
     minutes: tuple[int, ...]
     classes: Classes

@@ -160,6 +160,7 @@ def keep(problem: Problem, budget: Budget) -> tuple[Limits, list[Fault]]:
     limits.finish()
     if problem.largest_first and (pairs := largest_first(problem, limits)):
         found.append(words.not_largest_first(pairs))
+    limits.finish()
     return limits, found + words.same_frame(problem.rules, reading.masks)
 
 
