@@ -29,38 +29,58 @@ def clock(photographs: Sequence[Photograph]) -> list[tuple[int, int]]:
     return times
 
 
-def walks(photographs: Sequence[Photograph]) -> int:
-    """People who walk in or out between neighbours; unnamed people always do."""
-    total = 0
-    rooms = [frozenset(photograph.people) for photograph in photographs]
-    for (one, room), (other, next_room) in pairwise(zip(photographs, rooms, strict=True)):
-        total += len(room ^ next_room) + one.extra + other.extra
-    return total
+class Costs:
+    """Measures orders of one list; what no order changes is worked out once."""
+
+    def __init__(self, problem: Problem) -> None:
+        self.problem = problem
+        photographs = problem.photographs
+        people = dict.fromkeys(who for photograph in photographs for who in photograph.people)
+        given = problem.weights
+        self.weight = {who: millionths(given[who]) if who in given else MILLION for who in people}
+        bit = {who: 1 << i for i, who in enumerate(people)}
+        self.frames = {p.key: sum([bit[who] for who in p.people]) for p in photographs}
+        self.alone = sum(
+            (sum([self.weight[who] for who in p.people]) + p.extra * MILLION) * millionths(p.length)
+            for p in photographs
+        )
+
+    def measure(self, order: Sequence[str]) -> Measure:
+        """Weight x minutes present, waiting, walks and presence + price x walks."""
+        photographs = in_order(self.problem, order)
+        presence = self.present(photographs)
+        count = self.walks(photographs)
+        cost = presence + millionths(self.problem.walk_price) * count * MILLION
+        unit = MILLION * MILLION
+        return Measure(presence / unit, (presence - self.alone) / unit, count, cost / unit)
+
+    def present(self, photographs: Sequence[Photograph]) -> int:
+        times = clock(photographs)
+        called = self.problem.presence == "called"
+        came: dict[str, int] = {}
+        left: dict[str, int] = {}
+        strangers = 0
+        for photograph, (start, end) in zip(photographs, times, strict=True):
+            left.update(dict.fromkeys(photograph.people, end))
+            strangers += photograph.extra * (end - start if called else end)
+        if called:
+            for photograph, (start, _) in zip(reversed(photographs), reversed(times), strict=True):
+                came.update(dict.fromkeys(photograph.people, start))
+        weight = self.weight
+        named = sum([weight[who] * (end - came.get(who, 0)) for who, end in left.items()])
+        return named + strangers * MILLION
+
+    def walks(self, photographs: Sequence[Photograph]) -> int:
+        """People who walk in or out between neighbours; unnamed people always do."""
+        return sum(
+            (self.frames[one.key] ^ self.frames[other.key]).bit_count() + one.extra + other.extra
+            for one, other in pairwise(photographs)
+        )
 
 
 def measure(problem: Problem, order: Sequence[str]) -> Measure:
     """Cost of an order: weight x minutes present, waiting, walks and presence + price x walks."""
-    photographs = in_order(problem, order)
-    times = clock(photographs)
-    people = {person for photograph in photographs for person in photograph.people}
-    weight = dict.fromkeys(people, MILLION)
-    weight |= {who: millionths(given) for who, given in problem.weights.items() if who in people}
-    last: dict[str, int] = {}
-    first: dict[str, int] = {}
-    presence = alone = 0
-    for photograph, (start, end) in zip(photographs, times, strict=True):
-        last.update(dict.fromkeys(photograph.people, end))
-        strangers = photograph.extra * MILLION
-        alone += (sum([weight[who] for who in photograph.people]) + strangers) * (end - start)
-        presence += strangers * (end if problem.presence == "gathered" else end - start)
-    if problem.presence == "called":
-        for photograph, (start, _) in zip(reversed(photographs), reversed(times), strict=True):
-            first.update(dict.fromkeys(photograph.people, start))
-    presence += sum([weight[who] * (end - first.get(who, 0)) for who, end in last.items()])
-    count = walks(photographs)
-    cost = presence + millionths(problem.walk_price) * count * MILLION
-    unit = MILLION * MILLION
-    return Measure(presence / unit, (presence - alone) / unit, count, cost / unit)
+    return Costs(problem).measure(order)
 
 
 def largest_first(problem: Problem) -> tuple[str, ...]:

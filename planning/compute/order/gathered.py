@@ -46,6 +46,35 @@ def without(classes: Classes, groups: int) -> Classes:
     return rest
 
 
+class OutOfTimeError(Exception):
+    pass
+
+
+class TimedFlow(Flow):
+    """A flow that looks at the clock: for a long list one can take a tenth of a second."""
+
+    def __init__(self, classes: Classes, minutes: Sequence[int], budget: Budget) -> None:
+        self.budget = budget
+        super().__init__(classes, minutes)
+
+    def improve(self, start: int) -> bool:
+        if self.budget.over:
+            raise OutOfTimeError
+        return super().improve(start)
+
+    def reach(self, start: int) -> int:
+        if self.budget.over:
+            raise OutOfTimeError
+        return super().reach(start)
+
+    def smallest_in_time(self, union: int) -> int:
+        """All of it when time is up: no part of it is denser."""
+        try:
+            return self.smallest()
+        except OutOfTimeError:
+            return union
+
+
 class Gathered:
     """Solves 1|prec|sum w C for one list; remembers what it solved. `before[g]` is the mask of
     all photographs that must come before g; `sizes` settle what costs the same."""
@@ -109,8 +138,11 @@ class Gathered:
             return [self.as_block(union, classes)]
         if self.budget.over:
             return [self.as_block(union, classes)._replace(low=self.own(classes))]
-        flow = Flow(classes, self.minutes)
-        first = flow.denser or flow.smallest()
+        try:
+            flow = TimedFlow(classes, self.minutes, self.budget)
+        except OutOfTimeError:
+            return [self.as_block(union, classes)._replace(low=self.own(classes))]
+        first = flow.denser or flow.smallest_in_time(union)
         self.budget.spend(8 + 1.2 * flow.steps)
         if first == union:
             return [self.as_block(union, classes)]
@@ -233,7 +265,9 @@ class Gathered:
             order.append(g)
             now += self.minutes[g]
             ends[g] = now
+        back = order[::-1]
         value = sum(
-            weight * max(ends[g] for g in bits(mask)) for mask, weight in block.classes.items()
+            weight * next(ends[g] for g in back if mask >> g & 1)
+            for mask, weight in block.classes.items()
         )
         return value, tuple(order)

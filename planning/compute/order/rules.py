@@ -16,6 +16,8 @@ from planning.compute.order.instance import bits
 from planning.compute.order.sizes import largest_first
 from planning.compute.order.values import Apart, Before, Fault, First, Free, Last, Problem, Rule
 
+Pairs = list[tuple[int, int]]
+
 # Finding what a rule clashes with takes time, and nobody reads many; the others are told in short.
 EXPLAINED, EXPLAINING = 12, 0.1
 
@@ -83,6 +85,8 @@ class Limits:
 
     def fits(self) -> bool:
         """Whether everything due by k, with what precedes it, fits in k positions, for each k."""
+        if any(mask.bit_count() > k for k, mask in self.due.items()):
+            return False
         return all(mask.bit_count() <= k for k, mask in self.whole())
 
     def finish(self) -> None:
@@ -125,8 +129,9 @@ def read(problem: Problem) -> Reading:
     """With the masks of the people whom rules name."""
     number = {key: g for g, key in enumerate(problem.keys)}
     masks: dict[str, int] = dict.fromkeys(named(problem.rules), 0)
-    for g, photograph in enumerate(problem.photographs):
-        for person in masks.keys() & photograph.people if masks else ():
+    people = set(masks)
+    for g, photograph in enumerate(problem.photographs) if people else ():
+        for person in people.intersection(photograph.people):
             masks[person] |= 1 << g
     return Reading(number, masks)
 
@@ -141,8 +146,9 @@ def named(rules: Iterable[Rule]) -> Iterator[str]:
                 yield from (one, other)
 
 
-def keep(problem: Problem, budget: Budget) -> tuple[Limits, list[Fault]]:
-    """The rules that can be kept together, and a fault for each that cannot."""
+def keep(problem: Problem, budget: Budget) -> tuple[Limits, Pairs, list[Fault]]:
+    """The rules that can be kept together; for each pair to keep apart, the photographs of the
+    one and of the other; and a fault for each rule that cannot be kept."""
     reading, words = read(problem), Words(problem)
     limits = Limits.none(len(problem.photographs))
     share = budget.share(EXPLAINING, EXPLAINING)
@@ -158,15 +164,9 @@ def keep(problem: Problem, budget: Budget) -> tuple[Limits, list[Fault]]:
         clash = smallest(reading, kept, rule, share) if len(found) < EXPLAINED else None
         found.append(words.clash(clash, reading.masks) if clash else words.set_aside(rule))
     limits.finish()
-    if problem.largest_first and (pairs := largest_first(problem, limits)):
-        found.append(words.not_largest_first(pairs))
+    if problem.largest_first and (given_way := largest_first(problem, limits)):
+        found.append(words.not_largest_first(given_way))
     limits.finish()
-    return limits, found + words.same_frame(problem.rules, reading.masks)
-
-
-def apart(problem: Problem) -> list[tuple[int, int]]:
-    """For each pair to keep apart, the photographs of the one and of the other."""
-    masks = read(problem).masks
-    return [
-        (masks[rule.one], masks[rule.other]) for rule in problem.rules if isinstance(rule, Apart)
-    ]
+    masks = reading.masks
+    pairs = [(masks[r.one], masks[r.other]) for r in problem.rules if isinstance(r, Apart)]
+    return limits, pairs, found + words.same_frame(problem.rules, masks)

@@ -25,17 +25,18 @@ def largest_first(problem: Problem, limits: Masks) -> list[tuple[str, str]]:
     """
     sizes = [photograph.size for photograph in problem.photographs]
     order = in_time(pulled_up(sizes, limits), limits)
-    keys = problem.keys
+    keys, before = problem.keys, limits.before
     left, came = [], 0
     bigger = above(sizes)
-    for g in order:
-        ups = came & bigger[sizes[g]] & ~limits.before[g]
-        for f in bits(ups):
-            limits.before[g] |= limits.before[f] | 1 << f
-        for f in bits(bigger[sizes[g]] & ~came):
-            left.append((keys[f], keys[g]))
+    for i, g in enumerate(order):
+        new = came & bigger[sizes[g]] & ~before[g]
+        for f in reversed(order[:i]) if new else ():
+            if new >> f & 1:
+                before[g] |= before[f] | 1 << f
+                new &= ~before[g]
+        left += [(keys[f], keys[g]) for f in bits(bigger[sizes[g]] & ~came)]
         came |= 1 << g
-    limits.after[:] = followers(limits.before)
+    limits.after[:] = turned(before)
     return left
 
 
@@ -79,9 +80,7 @@ def in_time(order: list[int], limits: Masks) -> list[int]:
     return timely
 
 
-def followers(before: Sequence[int]) -> list[int]:
-    after = [0] * len(before)
-    for g, mask in enumerate(before):
-        for f in bits(mask):
-            after[f] |= 1 << g
-    return after
+def turned(before: Sequence[int]) -> list[int]:
+    """What follows each, from what precedes each: rows and columns exchanged."""
+    rows = [f"{mask:0{len(before)}b}"[::-1] for mask in reversed(before)]
+    return [int("".join(column), 2) for column in zip(*rows, strict=True)]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
+from functools import cache
 from time import perf_counter
 
 from planning.compute.order import evaluate, faults
@@ -14,13 +15,11 @@ from planning.compute.order.check import check
 from planning.compute.order.improve import shake, start
 from planning.compute.order.instance import Instance, bits, compile_problem
 from planning.compute.order.presence import Waiting
-from planning.compute.order.rules import Limits, apart, keep, named
+from planning.compute.order.rules import Limits, Pairs, keep, named
 from planning.compute.order.search import Result, Search
 from planning.compute.order.tables import tables, weightiest_first
 from planning.compute.order.task import Task, as_task
 from planning.compute.order.values import Answer, Fault, Problem
-
-Pairs = list[tuple[int, int]]
 
 # Shares of the work: a first order, then the proof, and the rest to improve what is not proven.
 FIRST, PROOF = 0.2, 0.85
@@ -36,9 +35,9 @@ def solve(problem: Problem) -> Answer:
     """
     budget = Budget(problem.seconds)
     check(problem)
-    limits, found = keep(problem, budget)
+    limits, pairs, found = keep(problem, budget)
     small, limits, sets = merge(problem, limits)
-    instance, pairs = compile_problem(small), apart(small)
+    instance = compile_problem(small)
     if instance.called:
         instance, limits, sets, pairs = sort(instance, limits, sets, pairs)
     task = as_task(instance, limits, pairs)
@@ -55,6 +54,7 @@ def sort(
     """The weightiest photographs first, as tables.py wants them."""
     by_weight = weightiest_first(instance)
 
+    @cache
     def moved(mask: int) -> int:
         text = f"{mask:0{instance.n}b}"[::-1]
         return int("0" + "".join([text[g] for g in by_weight])[::-1], 2)
@@ -136,7 +136,8 @@ def answer(
     found: list[Fault],
 ) -> Answer:
     proven = result.low >= result.value
-    measured = evaluate.measure(problem, order)
+    costs = evaluate.Costs(problem)
+    measured = costs.measure(order)
     meetings = task.meetings(result.order)
     if meetings:
         places = evaluate.positions(problem, order, set(named(problem.rules)))
@@ -153,8 +154,8 @@ def answer(
         gap=gap,
         seconds=perf_counter() - budget.started,
         cut="" if proven else budget.cut,
-        as_listed=evaluate.measure(problem, problem.keys),
-        largest_first=evaluate.measure(problem, evaluate.largest_first(problem)),
+        as_listed=costs.measure(problem.keys),
+        largest_first=costs.measure(evaluate.largest_first(problem)),
         freed=evaluate.freed(problem, order),
         faults=tuple(found),
     )

@@ -9,7 +9,7 @@ from itertools import pairwise
 from planning.compute.order.instance import Instance, bits
 from planning.compute.order.rules import Limits
 
-LANE = 32  # bits: more pairs than anybody could name
+LANE = 32  # bits: enough for more pairs than anybody could name
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,14 +76,15 @@ class Task:
     def cost(self, order: Sequence[int]) -> int:
         """Weighted presence, walks at their price, and penalties."""
         instance = self.instance
-        ends, now, total = {}, 0, 0
+        now, total = 0, 0
+        times = []
         for g in order:
-            ends[g] = (now, now := now + instance.minutes[g])
-        place = {g: i for i, g in enumerate(order)}
+            times.append((1 << g, now, now := now + instance.minutes[g]))
+        back = times[::-1]
         for mask, weight in instance.classes.items():
-            places = [place[g] for g in bits(mask)]
-            came = ends[order[min(places)]][0] if instance.called else 0
-            total += weight * (ends[order[max(places)]][1] - came)
+            left = next(end for bit, _, end in back if mask & bit)
+            came = next(start for bit, start, _ in times if mask & bit) if instance.called else 0
+            total += weight * (left - came)
         if self.jumps:
             total += sum(self.jump[f][g] for f, g in pairwise(order))
         return total
@@ -99,23 +100,25 @@ def as_task(instance: Instance, limits: Limits, apart: Sequence[tuple[int, int]]
     if apart:
         jump = tuple(
             tuple([cost + penalty * times for cost, times in zip(row, met, strict=True)])
-            for row, met in zip(jump, meeting(instance.n, apart), strict=True)
+            for row, met in zip(jump, meetings(instance.n, apart), strict=True)
         )
     return Task(instance, limits, tuple(apart), penalty, jump)
 
 
-def meeting(n: int, apart: Sequence[tuple[int, int]]) -> Iterator[list[int]]:
-    """For each photograph, how many pairs meet if another comes next: all of a row added at once,
-    in a whole number with 32 bits for each photograph."""
-    pairs = [(one, other, lanes(one), lanes(other), lanes(one | other)) for one, other in apart]
-    for f in range(n):
-        total = 0
-        for one, other, at_one, at_other, at_both in pairs:
-            if one >> f & 1:
-                total += at_both if other >> f & 1 else at_other
-            elif other >> f & 1:
-                total += at_one
-        yield [total >> (LANE * g) & (1 << LANE) - 1 for g in range(n)]
+def meetings(n: int, apart: Sequence[tuple[int, int]]) -> list[memoryview]:
+    """For each two photographs, how many pairs meet if one comes right after the other: all of a
+    row added at once, in a whole number with 32 bits for each photograph."""
+    wide = {mask: lanes(mask) for mask in {mask for pair in apart for mask in pair}}
+    met: dict[int, int] = {}
+    for one, other in apart:
+        both = one & other
+        for mask, times in ((one, wide[other]), (other, wide[one]), (both, -lanes(both))):
+            met[mask] = met.get(mask, 0) + times
+    rows = [0] * n
+    for mask, times in met.items():
+        for f in bits(mask):
+            rows[f] += times
+    return [memoryview(row.to_bytes(n * LANE // 8, "little")).cast("I") for row in rows]
 
 
 def lanes(mask: int) -> int:
