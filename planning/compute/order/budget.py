@@ -24,7 +24,7 @@ class Budget:
 
     @property
     def over(self) -> bool:
-        if self.units > 0 and not self.late and perf_counter() > self.ends:
+        if self.units > 0 and not self.late and perf_counter() >= self.ends:
             self.be_late()
         return self.units <= 0 or self.late
 

@@ -4,8 +4,11 @@ from __future__ import annotations
 
 import json
 from collections.abc import Callable
+from math import ceil
 from typing import Any
+from unicodedata import category
 
+from planning.compute.order.telling import verdict
 from planning.compute.order.values import (
     Answer,
     Apart,
@@ -32,6 +35,11 @@ FIELDS = {
 }
 GROUP_FIELDS = {"id", "title", "people", "extra", "minutes"}
 
+# Far beyond any wedding: what can be read, ruled and costed within the time limit.
+MOST_GROUPS, MOST_PEOPLE, MOST_RULES, MOST_LETTERS = 250, 500, 500, 200
+MOST_BYTES = 8_000_000
+LEAST_SECONDS, NAMES_A_SECOND = 0.1, 160_000
+
 
 def read(text: str) -> Problem:
     """A problem from JSON text; ProblemError with one line about the first thing amiss."""
@@ -40,9 +48,12 @@ def read(text: str) -> Problem:
     except (ValueError, RecursionError) as error:
         raise ProblemError(f"not JSON: {error}") from error
     table(data, "the file", FIELDS)
-    if "groups" not in data:
-        raise ProblemError('the file has no "groups"')
-    return Problem(
+    if not rows(data, "groups"):
+        raise ProblemError('the file has no "groups", or none in it')
+    for name, most in (("groups", MOST_GROUPS), ("rules", MOST_RULES)):
+        if len(rows(data, name)) > most:
+            raise ProblemError(f"more than {most} {name}")
+    problem = Problem(
         photographs=tuple(
             photograph(item, place) for place, item in enumerate(rows(data, "groups"), 1)
         ),
@@ -53,6 +64,19 @@ def read(text: str) -> Problem:
         weights=weights(data.get("weights", {})),
         rules=tuple(rule(item, place) for place, item in enumerate(rows(data, "rules"), 1)),
     )
+    check_size(problem)
+    return problem
+
+
+def check_size(problem: Problem) -> None:
+    """So long a list that it cannot be costed in the seconds given, or at all."""
+    people = {person for photograph in problem.photographs for person in photograph.people}
+    if len(people) > MOST_PEOPLE:
+        raise ProblemError(f"more than {MOST_PEOPLE} people")
+    names = sum(len(photograph.people) for photograph in problem.photographs)
+    least = max(LEAST_SECONDS, ceil(10 * names / NAMES_A_SECOND) / 10)
+    if not problem.seconds >= least:
+        raise ProblemError(f"seconds must be {least} or more for a list of {names} names")
 
 
 def table(value: Any, name: str, fields: set[str] | None = None) -> dict[str, Any]:
@@ -80,13 +104,19 @@ def quoted(value: Any) -> str:
 def words(value: Any, name: str) -> str:
     if not isinstance(value, str) or not value.strip():
         raise ProblemError(f"{name} must be a text that is not empty")
+    if len(value) > MOST_LETTERS:
+        raise ProblemError(f"{name} has more than {MOST_LETTERS} letters")
     return whole_letters(value, name)
 
 
 def whole_letters(value: str, name: str) -> str:
-    """JSON may hold half a letter ("\\ud800"), which nothing can print."""
-    if any("\ud800" <= c <= "\udfff" for c in value):
+    """JSON may hold half a letter ("\\ud800"), which nothing can print, and control characters,
+    which a terminal obeys."""
+    kinds = {category(letter) for letter in value}
+    if "Cs" in kinds:
         raise ProblemError(f"{name} holds half a letter")
+    if "Cc" in kinds:
+        raise ProblemError(f"{name} holds a control character")
     return value
 
 
@@ -112,6 +142,8 @@ def yes_or_no(value: Any) -> bool:
 
 def weights(value: Any) -> dict[str, float]:
     found = table(value, "weights")
+    for person in found:
+        words(person, "a person in weights")
     return {
         person: number(weight, f"weight of {quoted(person)}") for person, weight in found.items()
     }
@@ -125,7 +157,8 @@ def photograph(item: Any, place: int) -> Photograph:
     title = data.get("title", "")
     if not isinstance(title, str):
         raise ProblemError(f"title of {name} must be a text")
-    whole_letters(title, "a title")
+    if title.strip():
+        words(title, f"title of {name}")
     return Photograph(
         words(data.get("id"), f"id of {name}"),
         tuple(dict.fromkeys(people)),
@@ -198,14 +231,16 @@ def as_fault(fault: Fault) -> dict[str, Any]:
     }
 
 
-def as_json(answer: Answer) -> dict[str, Any]:
-    """The answer as design.md section 5 has it. `gap` is null while no bound is known."""
+def as_json(problem: Problem, answer: Answer) -> dict[str, Any]:
+    """The answer as design.md section 5 has it. `gap` is null while no bound is known; `verdict`
+    says in words what is proven, and under which rules; `cut` what stopped the search."""
     return {
         "order": list(answer.order),
         **as_measure(answer.measure),
         "bound": round(answer.bound, 6),
         "proof": "proven" if answer.proven else "bounded",
         "gap": None if answer.gap is None else round(answer.gap, 6),
+        "verdict": verdict(problem, answer),
         "cut": answer.cut,
         "seconds": round(answer.seconds, 4),
         "as_listed": as_measure(answer.as_listed),

@@ -54,9 +54,12 @@ def test_what_is_not_said_takes_the_defaults():
 
 
 def test_the_answer_has_every_field_of_the_format():
-    printed = json.loads(json.dumps(as_json(solve(read(json.dumps(WHOLE))))))
+    printed = json.loads(
+        json.dumps(as_json(read(json.dumps(WHOLE)), solve(read(json.dumps(WHOLE)))))
+    )
     assert printed["order"] == ["g1", "g2"]
     assert printed["proof"] == "proven"
+    assert printed["verdict"] == "proven best order that keeps as many of your rules as it can"
     assert printed["gap"] == 0.0
     assert printed["bound"] == printed["cost"]
     # Ana 3 x 3.5, Bo 3.5 + 2.7, Cy 2.7, three strangers 3 x 3.5; Ana and the strangers walk out,
@@ -82,6 +85,29 @@ GROUPS = '"groups": [{"id": "a", "people": ["Ana"]}]'
         ("[]", "must be a JSON object"),
         ("{}", 'no "groups"'),
         ('{"groups": {}}', "groups must be a list"),
+        ('{"groups": []}', 'no "groups", or none in it'),
+        ('{"groups": [], "rules": [{"first": "a"}]}', "none in it"),
+        (json.dumps({"groups": [{"id": f"g{i}"} for i in range(251)]}), "more than 250 groups"),
+        (
+            json.dumps({"groups": [{"id": "a", "people": [str(i) for i in range(501)]}]}),
+            "500 people",
+        ),
+        (f'{{{GROUPS}, "rules": {json.dumps([{"first": "a"}] * 501)}}}', "more than 500 rules"),
+        (f'{{{GROUPS}, "seconds": 0.09}}', "seconds must be 0.1 or more"),
+        (f'{{{GROUPS}, "seconds": -1}}', "seconds must be 0.1 or more"),
+        (f'{{{GROUPS}, "seconds": Infinity}}', "seconds"),
+        (f'{{{GROUPS}, "seconds": true}}', "seconds must be a number"),
+        ('{"groups": [{"id": "a", "minutes": 1%s}]}' % ("0" * 5000), "not JSON"),
+        ('{"groups": [{"id": "a", "minutes": 1%s}]}' % ("0" * 50), "far too big"),
+        ('{"groups": [{"id": "a", "minutes": -Infinity}]}', "minutes"),
+        ('{"groups": [{"id": "%s"}]}' % ("a" * 201), "more than 200 letters"),
+        ('{"groups": [{"id": "a\\u001b[2J"}]}', "control character"),
+        ('{"groups": [{"id": "a", "title": "\\ud800"}]}', "half a letter"),
+        (f'{{{GROUPS}, "weights": {{"{"x" * 5000}": 1}}}}', "more than 200 letters"),
+        (f'{{{GROUPS}, "weights": {{"Ana": NaN}}}}', 'weight of "Ana"'),
+        (f'{{{GROUPS}, "rules": [{{"last": "b"}}]}}', 'group "b", not in the list'),
+        (f'{{{GROUPS}, "rules": [{{"before": "a", "after": "b"}}]}}', 'group "b"'),
+        (f'{{{GROUPS}, "rules": [{{"first": []}}]}}', "rule 1"),
         ('{"groups": [1]}', "group 1 must be a JSON object"),
         ('{"groups": [{"people": []}]}', "id of group 1"),
         ('{"groups": [{"id": "a"}, {"id": "a"}]}', 'two groups have the id "a"'),
@@ -118,3 +144,18 @@ def test_what_makes_no_sense_is_told_in_one_line(text, says):
         solve(read(text))
     assert says in str(caught.value)
     assert "\n" not in str(caught.value)
+
+
+def test_the_longest_list_may_be_given_and_needs_its_seconds():
+    people = [f"p{i}" for i in range(400)]
+    groups = [{"id": f"g{i}", "people": people} for i in range(200)]
+    assert len(read(json.dumps({"groups": groups})).photographs) == 200
+    with pytest.raises(ProblemError, match=r"seconds must be 0\.5 or more for a list of 80000"):
+        read(json.dumps({"groups": groups, "seconds": 0.4}))
+
+
+def test_a_deadline_far_outside_the_list_is_no_error():
+    for position, codes in ((0, ["too_soon"]), (-5, ["too_soon"]), (10**9, [])):
+        rules = [{"free": "Ana", "by_position": position}]
+        answer = solve(read(json.dumps({"groups": WHOLE["groups"], "rules": rules})))
+        assert [fault.code for fault in answer.faults] == codes
