@@ -24,7 +24,7 @@ from planning.management.one_line import OneLineCommand
 HELP = f"""Puts group photographs in the order that frees people soonest, with proof.
 
 The file holds up to {MOST_GROUPS} groups, {MOST_PEOPLE} people and {MOST_RULES} rules.
-"seconds" (1.0) limits the search: {LEAST_SECONDS} or more, and up to 0.8
+"seconds" (1.0) limits the search: {LEAST_SECONDS} or more, and up to 1.0
 for lists so long that costing them takes a good part of it.
 
 Beside the order the JSON says: "proof" ("proven" or "bounded"), "verdict" (the
@@ -47,13 +47,10 @@ class Command(OneLineCommand):
         parser.add_argument("--json", action="store_true", help="print one JSON object")
 
     def handle(self, *args: Any, **options: Any) -> None:
-        name = options["file"]
         try:
-            problem = read(contents(name))
+            problem = read(contents(options["file"]))
             answer = solve(problem)
-        except OSError as error:
-            raise CommandError(f"cannot read {name}: {error.strerror}", returncode=2) from error
-        except (UnicodeDecodeError, ProblemError) as error:
+        except ProblemError as error:
             raise CommandError(" ".join(str(error).split()), returncode=2) from error
         if options["json"]:
             text = json.dumps(as_json(problem, answer), ensure_ascii=not in_utf8())
@@ -64,14 +61,19 @@ class Command(OneLineCommand):
 
 def contents(name: str) -> str:
     """The text of a file, or of standard input, if it is not too long."""
-    if name == "-":
-        data = sys.stdin.buffer.read(MOST_BYTES + 1)
-    else:
-        with Path(name).open("rb") as file:
-            data = file.read(MOST_BYTES + 1)
-    if len(data) > MOST_BYTES:
-        raise ProblemError(f"more than {MOST_BYTES // 1_000_000} MB")
-    return data.decode("utf-8-sig")
+    try:
+        if name == "-":
+            data = sys.stdin.buffer.read(MOST_BYTES + 1) if sys.stdin else b""
+        else:
+            with Path(name).open("rb") as file:
+                data = file.read(MOST_BYTES + 1)
+        if len(data) > MOST_BYTES:
+            raise ProblemError(f"more than {MOST_BYTES // 1_000_000} MB")
+        return data.decode("utf-8-sig")
+    except OSError as error:
+        raise ProblemError(f'cannot read "{name}": {error.strerror}') from error
+    except UnicodeDecodeError as error:
+        raise ProblemError("the file is not UTF-8 text") from error
 
 
 def in_utf8() -> bool:

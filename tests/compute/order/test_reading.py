@@ -150,8 +150,17 @@ def test_the_longest_list_may_be_given_and_needs_its_seconds():
     people = [f"p{i}" for i in range(400)]
     groups = [{"id": f"g{i}", "people": people} for i in range(200)]
     assert len(read(json.dumps({"groups": groups})).photographs) == 200
-    with pytest.raises(ProblemError, match=r"seconds must be 0\.5 or more for a list of 80000"):
-        read(json.dumps({"groups": groups, "seconds": 0.4}))
+    with pytest.raises(ProblemError, match=r"seconds must be 0\.6 or more for a list of this size"):
+        read(json.dumps({"groups": groups, "seconds": 0.5}))
+
+
+def test_any_list_that_may_be_given_may_have_the_seconds_nobody_gave():
+    people = [f"p{i}" for i in range(500)]
+    groups = [{"id": f"g{i}", "people": people} for i in range(250)]
+    rules = [{"before": "g0", "after": "g1"}] * 500
+    assert read(json.dumps({"groups": groups, "rules": rules})).seconds == 1.0
+    small = {"groups": groups[:3], "rules": rules[:5], "seconds": 0.1}
+    assert read(json.dumps(small)).seconds == 0.1
 
 
 def test_a_deadline_far_outside_the_list_is_no_error():
