@@ -82,8 +82,8 @@ def least_seconds(problem: Problem) -> float:
     for a slow or busy machine: 0.1 up to about a hundred groups."""
     groups, rules = len(problem.photographs), len(problem.rules)
     names = sum(len(photograph.people) for photograph in problem.photographs)
-    needed = names / 250_000 + groups * groups / 200_000 + groups * rules / 400_000
-    return min(max(LEAST_SECONDS, ceil(10 * needed) / 10), 1.0)
+    needed = names / 200_000 + groups * groups / 200_000 + groups * rules / 400_000
+    return min(max(LEAST_SECONDS, ceil(round(10 * needed, 6)) / 10), 1.0)
 
 
 def table(value: Any, name: str, fields: set[str] | None = None) -> dict[str, Any]:

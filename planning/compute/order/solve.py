@@ -25,7 +25,7 @@ from planning.compute.order.values import Answer, Fault, Problem
 FIRST, PROOF = 0.2, 0.85
 # Shares of what is left for the proof with tables of up to so many photographs.
 ROUNDS = ((0.15, 14), (1.0, 17))
-KEPT_BACK = 1.5  # measured: what comes after the search and a search's longest stride
+KEPT_BACK = 2.0  # measured: what comes after the search and a search's longest stride
 
 
 def solve(problem: Problem) -> Answer:
