@@ -43,7 +43,7 @@ def solve(problem: Problem) -> Answer:
     task = as_task(instance, limits, pairs)
     budget.keep_back(KEPT_BACK)
     search = at_once if budget.over or not instance.n else best
-    result = search(task, budget)
+    result = at_least(own(task), search(task, budget))
     order = tuple(problem.keys[g] for i in result.order for g in sets[i])
     return answer(problem, task, result, order, budget, found)
 
@@ -81,15 +81,23 @@ def sort(
 
 
 def at_once(task: Task, _: Budget) -> Result:
-    """No time for a search: largest first as far as the rules let it, and what everybody's own
-    photographs take as the bound."""
-    sizes, minutes = task.instance.sizes, task.instance.minutes
+    """No time for a search: largest first as far as the rules let it."""
+    sizes = task.instance.sizes
     order = task.repaired(sorted(range(task.instance.n), key=lambda g: -sizes[g]))
-    own = sum(
+    return Result(0, task.cost(order), order)
+
+
+def own(task: Task) -> int:
+    """What everybody's own photographs take, in whatever order."""
+    minutes = task.instance.minutes
+    return sum(
         weight * sum([minutes[g] for g in bits(mask)])
         for mask, weight in task.instance.classes.items()
     )
-    return Result(own, task.cost(order), order, own)
+
+
+def at_least(low: int, found: Result) -> Result:
+    return found._replace(low=max(found.low, low), floor=max(found.floor, low))
 
 
 def best(task: Task, budget: Budget) -> Result:

@@ -85,7 +85,7 @@ def fill(
 
 def tables(instance: Instance, size: int, budget: Budget) -> list[Table]:
     """Tables of up to `size` photographs, as large as a share of the work allows, that count
-    every photograph once; they come weightiest first."""
+    every photograph once, unless time runs out; they come weightiest first."""
     size = min(instance.n, size)
     while size > SMALLEST and sum(map(work, spans(instance.n, size))) > SHARE * budget.units:
         size -= 1
@@ -93,6 +93,8 @@ def tables(instance: Instance, size: int, budget: Budget) -> list[Table]:
     for span in spans(instance.n, size):
         made.append(Table(instance, *span, budget))
         budget.spend(work(span))
+        if budget.over:
+            break
     return made
 
 
