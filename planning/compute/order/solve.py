@@ -114,6 +114,8 @@ def called(task: Task, share: Budget) -> Result:
     """Small tables first, which do for most lists; then as large ones as the work allows."""
     found = start(task, (), share.share(FIRST))
     for part, size in ROUNDS:
+        if share.over:
+            break
         budget = share.share(part)
         presence = Calling(task, budget, tables(task.instance, size, budget))
         presence.face(found.order)
