@@ -15,6 +15,7 @@ from intake.models import Wedding
 from .brief import load_brief
 from .compute.day import plan_wedding
 from .compute.expectations import room_for_groups, savings, waits
+from .compute.order.rounding import more_shown
 from .compute.people import near_matches, person_key
 from .compute.planned import Plan
 from .compute.values import Brief
@@ -44,7 +45,7 @@ def _page(wedding: Wedding, typed: Mapping[str, str] = MappingProxyType({})) -> 
         "screen": "groups",
         "plan": plan,
         "order": order,
-        "more": round(order.chosen.waiting) - round(order.costs["best"].waiting),
+        "more": more_shown(order.chosen.waiting, order.costs["best"].waiting),
         "left_out": [group for group in brief.groups if group.left_out],
         "rules": wedding.group_rules.all(),
         "rule_form": RuleForm(typed if typed.get("do") == "rule" else None, wedding=wedding),

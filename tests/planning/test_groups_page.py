@@ -3,6 +3,7 @@
 from itertools import accumulate, pairwise, permutations
 
 import pytest
+from django.template.defaultfilters import floatformat
 from django.utils import timezone
 
 from intake.models import CareNote, Group
@@ -220,7 +221,9 @@ def test_everybody_waits_for_the_photograph_with_everybody_in_it(photographer, l
 def test_the_difference_told_is_that_of_the_figures_beside_it(photographer, listed):
     page = photographer.get(PAGE)
     costs = page.context["order"].costs
-    more = round(costs["largest"].waiting) - round(costs["best"].waiting)
+    more = int(floatformat(costs["largest"].waiting, "0")) - int(
+        floatformat(costs["best"].waiting, "0")
+    )
     assert page.context["more"] == more
 
 
