@@ -61,7 +61,7 @@ class Calling(Waiting):
         reaches `limit`."""
         if (low := self.known.get(taken)) is not None:
             return low
-        self.budget.spend(2)
+        self.budget.spend(3)
         low = sum([table.to_go(taken) for table in self.tables])
         if limit is not None and low >= limit:
             return low
@@ -100,6 +100,7 @@ class Calling(Waiting):
             return self.task.allowed(taken)
         here, frames = self.here(taken), self.frames
         rest = list(bits(self.task.instance.everything & ~taken))
+        self.budget.spend(len(rest) ** 2 / 8)
         front, back = self.ends if self.ends and self.ends[0] in rest else (-1, -1)
         for g in rest:
             if frames[g] == here and g != back:

@@ -63,7 +63,7 @@ class Slides:
         for i in range(n - 1, -1, -1):
             due[i] = due[i + 1] | self.people[order[i]]
         best = (0, place)
-        self.budget.spend(5 + 2.5 * n)
+        self.budget.spend(5 + 4 * n)
         g = order[place]
         row, change, first = order[:], 0, came[place]
         for i in range(place, n - 1):

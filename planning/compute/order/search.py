@@ -65,6 +65,8 @@ class Search:
         heappush(self.heap, (low, -key[0].bit_count(), self.count, cost, key, sharp))
 
     def sharpen(self, cost: int, key: Key, value: int) -> int:
+        if self.task.instance.price:
+            self.budget.spend((self.task.instance.n - key[0].bit_count()) ** 2 / 8)
         cost += self.walks.bound(*key)
         return cost + self.presence.rest(key[0], value - cost)
 

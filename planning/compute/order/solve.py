@@ -23,8 +23,8 @@ from planning.compute.order.values import Answer, Fault, Problem
 
 # Shares of the work: a first order, then the proof, and the rest to improve what is not proven.
 FIRST, PROOF = 0.2, 0.85
-# Shares of what is left for the proof with tables of up to so many photographs.
-ROUNDS = ((0.15, 14), (1.0, 17))
+# Photographs in a table for lists of up to so many, and for longer ones.
+TABLES = ((22, 15), (10**9, 17))
 KEPT_BACK = 2.0  # measured: what comes after the search and a search's longest stride
 
 
@@ -111,19 +111,12 @@ def best(task: Task, budget: Budget) -> Result:
 
 
 def called(task: Task, share: Budget) -> Result:
-    """Small tables first, which do for most lists; then as large ones as the work allows."""
+    """A first order, tables as large as do for a list of that length, and the search."""
     found = start(task, (), share.share(FIRST))
-    for part, size in ROUNDS:
-        if share.over:
-            break
-        budget = share.share(part)
-        presence = Calling(task, budget, tables(task.instance, size, budget))
-        presence.face(found.order)
-        more = Search(task, presence, budget).run(found.value, found.order)
-        found = more._replace(low=max(found.low, more.low), floor=max(found.floor, more.floor))
-        if found.low >= found.value:
-            break
-    return found
+    size = next(size for longest, size in TABLES if task.instance.n <= longest)
+    presence = Calling(task, share, tables(task.instance, size, share))
+    presence.face(found.order)
+    return Search(task, presence, share).run(found.value, found.order)
 
 
 def gathered(task: Task, share: Budget) -> Result:

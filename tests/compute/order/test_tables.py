@@ -86,7 +86,7 @@ def test_every_photograph_is_counted_in_exactly_one_table(n, size):
 
 @pytest.mark.parametrize("size", [1, 2, 3, 5])
 def test_the_called_order_is_the_best_one_whatever_the_size_of_the_tables(monkeypatch, size):
-    monkeypatch.setattr(solving, "ROUNDS", ((1.0, size),))
+    monkeypatch.setattr(solving, "TABLES", ((99, size),))
     for seed in range(40):
         rng = Random(f"size {seed}")  # noqa: S311 - seeded on purpose
         problem = replace(random_problem(rng, 6), presence="called")
@@ -114,7 +114,7 @@ def test_small_and_large_tables_prove_the_same_cost(monkeypatch):
         problem = wedding(12, seed, presence="called", seconds=20)
         costs = set()
         for size in (4, 8, 12):
-            monkeypatch.setattr(solving, "ROUNDS", ((1.0, size),))
+            monkeypatch.setattr(solving, "TABLES", ((99, size),))
             answer = solve(problem)
             assert answer.proven
             costs.add(answer.measure.cost)
