@@ -45,7 +45,7 @@ def _page(wedding: Wedding, typed: Mapping[str, str] = MappingProxyType({})) -> 
         "screen": "groups",
         "plan": plan,
         "order": order,
-        "more": more_shown(order.chosen.waiting, order.costs["best"].waiting),
+        "more": int(more_shown(order.chosen.waiting, order.costs["best"].waiting)),
         "left_out": [group for group in brief.groups if group.left_out],
         "rules": wedding.group_rules.all(),
         "rule_form": RuleForm(typed if typed.get("do") == "rule" else None, wedding=wedding),
