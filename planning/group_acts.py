@@ -29,7 +29,8 @@ def act(wedding: Wedding, data: QueryDict) -> str:
     verb, _colon, rest = data.get("do", "").partition(":")
     if verb not in ACTS:
         raise ActError(_("Nothing was changed."))
-    keep_minutes(wedding, "", data)  # typed in the same form, whatever button was pressed
+    if verb != "minutes":  # typed in the same form, whatever button was pressed
+        keep_minutes(wedding, "", data)
     return ACTS[verb](wedding, rest, data)
 
 
@@ -50,9 +51,14 @@ def _move(wedding: Wedding, key: str, to: Callable[[int], int]) -> str:
     if key not in keys:
         raise ActError(_("“%(group)s” is left out: put it back first.") % {"group": group})
     place = max(0, min(to(keys.index(key)), len(keys) - 1))
+    if place == keys.index(key):
+        values = {"group": group, "place": place + 1, "all": len(keys)}
+        return _("“%(group)s” stays number %(place)s of %(all)s.") % values
     keys.remove(key)
     keys.insert(place, key)
+    wedding.group_rules.filter(kind__in=["first", "last"], one=group).delete()  # now by hand
     _decide(wedding, hand_order=keys, order_by=OrderBy.HAND)
+    place = choose_order(load_brief(wedding)).keys.index(key)  # others may be pinned
     values = {"group": group, "place": place + 1, "all": len(keys)}
     return _("“%(group)s” is now number %(place)s of %(all)s.") % values
 
@@ -114,9 +120,11 @@ def pin(wedding: Wedding, rest: str, data: QueryDict) -> str:
     if kind not in {"first", "last"}:
         raise ActError(_("Nothing was changed."))
     wedding.group_rules.filter(kind__in=["first", "last"], one=group).delete()
-    wedding.group_rules.filter(kind=kind).delete()
+    others = wedding.group_rules.filter(kind=kind)
+    instead = [_("“%(group)s” no longer does.") % {"group": rule.one} for rule in others]
+    others.delete()
     rule = GroupRule.objects.create(wedding=wedding, kind=kind, one=group)
-    return _("Rule set: %(rule)s.") % {"rule": rule}
+    return " ".join([_("Rule set: %(rule)s.") % {"rule": rule}, *instead])
 
 
 def add_rule(wedding: Wedding, rest: str, data: QueryDict) -> str:
@@ -124,7 +132,10 @@ def add_rule(wedding: Wedding, rest: str, data: QueryDict) -> str:
     if not form.is_valid():
         raise ActError(" ".join(m for found in form.errors.values() for m in found))
     rule, _made = GroupRule.objects.get_or_create(wedding=wedding, **form.cleaned_data)
-    return _("Rule set: %(rule)s.") % {"rule": rule}
+    words = _("Rule set: %(rule)s.") % {"rule": rule}
+    if choose_order(load_brief(wedding)).by == OrderBy.BEST:
+        return words
+    return words + " " + _("It holds in the best order, not in the one you look at.")
 
 
 def drop_rule(wedding: Wedding, number: str, data: QueryDict) -> str:
@@ -138,10 +149,10 @@ def keep_minutes(wedding: Wedding, rest: str, data: QueryDict) -> str:
     field = forms.DecimalField(
         required=False, min_value=Decimal("0.5"), max_value=120, max_digits=4, decimal_places=1
     )
-    typed = typed_minutes(data)
+    typed, told = typed_minutes(data), []
     for group in wedding.groups.filter(key__in=typed).select_related("decision"):
         try:
-            minutes = field.clean(typed[group.key])
+            minutes = field.clean(typed[group.key].replace(",", "."))
         except forms.ValidationError:
             words = _("“%(group)s”: minutes from 0.5 to 120, like 3.5. Nothing was changed.")
             raise ActError(words % {"group": group}) from None
@@ -149,7 +160,15 @@ def keep_minutes(wedding: Wedding, rest: str, data: QueryDict) -> str:
         if decision.minutes != minutes:
             decision.minutes = minutes
             decision.save()
-    return _("Minutes kept.")
+            told.append(_took(group, minutes))
+    return " ".join(told) or _("The minutes are as they were.")
+
+
+def _took(group: Group, minutes: Decimal | None) -> str:
+    if minutes is None:
+        return _("“%(group)s” takes the studio’s minutes again.") % {"group": group}
+    values = {"group": group, "minutes": f"{minutes:f}"}
+    return _("“%(group)s” takes %(minutes)s minutes.") % values
 
 
 def typed_minutes(data: Mapping[str, str]) -> dict[str, str]:
@@ -175,6 +194,13 @@ def two_people(wedding: Wedding, rest: str, data: QueryDict) -> str:
     return _("“%(name)s” and “%(other)s” are two people.") % names
 
 
+def forget_pair(wedding: Wedding, rest: str, data: QueryDict) -> str:
+    """Neither one nor two: the question is open again."""
+    names = {"name": data.get("name", "")[:120], "other": data.get("other", "")[:120]}
+    wedding.same_people.filter(**names).delete()
+    return _("“%(name)s” and “%(other)s”: the question is open again.") % names
+
+
 ACTS: dict[str, Callable[[Wedding, str, QueryDict], str]] = {
     "up": move_up,
     "down": move_down,
@@ -190,6 +216,7 @@ ACTS: dict[str, Callable[[Wedding, str, QueryDict], str]] = {
     "minutes": keep_minutes,
     "join": join,
     "two": two_people,
+    "ask-again": forget_pair,
 }
 
 
@@ -201,7 +228,9 @@ class RuleForm(forms.ModelForm):
         fields = ("kind", "one", "other", "person", "position")
 
     def __init__(self, *args: object, wedding: Wedding, **kwargs: object) -> None:
-        super().__init__(*args, **kwargs)
+        super().__init__(*args, instance=GroupRule(wedding=wedding), **kwargs)
+        self.fields["position"].validators = []
+        self.fields["position"].error_messages["invalid"] = _("Enter the number in figures.")
         self.fields["kind"].choices = [
             (kind, label) for kind, label in GroupRule.Kind.choices if kind in {"before", "free"}
         ]
@@ -220,9 +249,11 @@ class RuleForm(forms.ModelForm):
                 raise forms.ValidationError(_("Choose two different groups."))
             data |= {"person": "", "position": None}
         elif data.get("kind") == "free":
-            if not data.get("person") or not data.get("position"):
-                raise forms.ValidationError(_("Enter the person and the photograph’s number."))
-            if person_key(data["person"]) not in self.people:
+            taken = self.instance.wedding.groups.exclude(decision__left_out=True).count()
+            if not data.get("person") or not 0 < (data.get("position") or 0) <= taken:
+                words = _("Enter the person and a photograph’s number from 1 to %(count)s.")
+                self.add_error("position", words % {"count": taken})
+            elif person_key(data["person"]) not in self.people:
                 raise forms.ValidationError(_("Nobody of that name is in a group."))
             data |= {"one": None, "other": None}
         return data

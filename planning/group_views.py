@@ -4,17 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from types import MappingProxyType
+from urllib.parse import quote
 
 from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
+from django.urls import reverse
 from django.views.decorators.http import require_http_methods
 
 from intake.models import Wedding
 
 from .brief import load_brief
 from .compute.day import plan_wedding
-from .compute.expectations import room_for_groups, savings, waits
+from .compute.expectations import minutes_of, room_for_groups, savings, waits
 from .compute.order.rounding import more_shown
 from .compute.people import near_matches, person_key
 from .compute.planned import Plan
@@ -32,8 +34,18 @@ def groups(request: HttpRequest, public_id: str) -> HttpResponse:
         except ActError as error:
             messages.error(request, str(error))
             return render(request, "planning/groups.html", _page(wedding, request.POST))
-        return redirect("groups", public_id)
+        return redirect(f"{reverse('groups', args=[public_id])}{_anchor(request.POST['do'])}")
     return render(request, "planning/groups.html", _page(wedding))
+
+
+def _anchor(do: str) -> str:
+    """Where on the page the pressed button was, for a reader without JavaScript."""
+    verb, _colon, rest = do.partition(":")
+    key = rest.split(":")[-1] if verb == "pin" else rest.split(":")[0]
+    if verb in {"up", "down", "to", "back", "pin"}:
+        return f"#row-{quote(key)}"
+    return {"rule": "#rules", "unrule": "#rules", "nice": "#rules", "join": "#pairs",
+            "two": "#pairs", "ask-again": "#pairs"}.get(verb, "")  # fmt: skip
 
 
 def _page(wedding: Wedding, typed: Mapping[str, str] = MappingProxyType({})) -> dict:
@@ -50,12 +62,16 @@ def _page(wedding: Wedding, typed: Mapping[str, str] = MappingProxyType({})) -> 
         "rules": wedding.group_rules.all(),
         "rule_form": RuleForm(typed if typed.get("do") == "rule" else None, wedding=wedding),
         "typed": typed_minutes(typed),
+        "refused": bool(typed),
         "pairs": _pairs(brief),
+        "joined": wedding.same_people.filter(is_same=True),
+        "minutes": {by: minutes_of(brief, keys) for by, keys in order.orders.items()},
+        "walking": round(sum(turn.assembling for turn in plan.turns), 1),
         "nice": any(not turn.group.must for turn in plan.turns),
         "asked": plan.brief.groups or "groups" in plan.brief.saved_steps,
         "people": sorted({name for turn in plan.turns for name in turn.group.people}),
         "room": room_for_groups(brief, plan.days),
-        "drawing": waiting_svg(waits(brief, plan.turns), plan.group_minutes),
+        "drawing": waiting_svg(waits(brief, plan.turns), plan.turns),
         "savings": _savings(plan),
     }
 

@@ -1,7 +1,7 @@
 // Every act answers at once and says what moved. Without it the same buttons post the page.
 const said = () => document.getElementById("said");
 const rows = () => [...document.querySelectorAll("tr[data-key]")];
-const usable = (button) => (button?.checkVisibility() && button.tabIndex >= 0 ? button : null);
+const usable = (element) => element?.checkVisibility() && element.tabIndex >= 0 && !element.disabled;
 
 async function send(form, act, row) {
   const data = new FormData(form);
@@ -16,17 +16,22 @@ async function send(form, act, row) {
     form.requestSubmit(); // the plain way; it also says what is wrong
     return;
   }
+  const { id } = document.activeElement;
   const place = rows().indexOf(row);
+  const heading = [...document.querySelectorAll("#order h2")].filter((h) => h.compareDocumentPosition(form) & 4).at(-1)?.id;
   const open = [...document.querySelectorAll("#order details[open]")].map((details) => details.id);
   document.getElementById("order").replaceWith(page.getElementById("order"));
   arm();
-  for (const id of open) document.getElementById(id)?.setAttribute("open", "");
-  said().textContent = page.querySelector(".messages")?.textContent.trim() ?? "";
-  // The same button again; else its row, or the one that took its place; else what was said.
+  for (const name of open) document.getElementById(name)?.setAttribute("open", "");
+  const told = page.querySelector(".messages");
+  said().textContent = `${told?.textContent.trim() ?? ""} ${document.getElementById("order").dataset.costs.trim()}`;
+  said().classList.toggle("error", !!told?.querySelector(".error"));
+  // Where the hand was; else its row, or the one that took its place; else its heading.
   const button = document.querySelector(`[name="do"][value="${CSS.escape(act)}"]:not(:disabled)`);
-  const same = rows().find((other) => other.dataset.key === row?.dataset.key);
+  const same = rows().find((other) => other.dataset.key === (row?.dataset.key ?? act.split(":")[1]));
   const near = same ?? (row ? rows()[place] ?? rows().at(-1) : null);
-  (usable(button) ?? near?.querySelector("button:not(:disabled)") ?? said()).focus();
+  const hand = [document.getElementById(id || "?"), button, near?.querySelector("button:not(:disabled)")].find(usable);
+  (hand ?? document.getElementById(heading || "said")).focus();
   same?.classList.add("moved");
 }
 
@@ -34,7 +39,7 @@ document.addEventListener("submit", (event) => {
   const form = event.target.closest("form[data-order]");
   if (!form || !event.submitter?.value) return;
   event.preventDefault();
-  send(form, event.submitter.value, rowOf(event.submitter));
+  send(form, event.submitter.value, rowOf(event.submitter) ?? rowOf(document.activeElement));
 });
 
 const rowOf = (element) => element.closest?.("tr[data-key]");

@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from .blocks import ONE_PLACE
+from .groups import CALLING_MINUTES, turns_of
 from .order import measure
 from .planned import (
     Block,
@@ -13,7 +14,7 @@ from .planned import (
     GroupOrder,
     Turn,
 )
-from .sequence import as_problem, group_minutes, named
+from .sequence import as_problem, group_minutes, named, parties
 from .travel import find_leg, planned_minutes
 from .values import Brief, Group
 
@@ -39,20 +40,24 @@ class Saving:
 
 @dataclass(frozen=True, slots=True)
 class Room:
-    """Minutes the day has for the groups until the fixed block `before`; `gives_way` are blocks
-    that would take none of it then."""
+    """Minutes the day has for the groups, without calling them together, until the fixed block
+    `before`; the drinks that `gives_way` would have taken `given` of them."""
 
     minutes: int
     before: Block
-    gives_way: tuple[Block, ...] = ()
+    gives_way: Block | None = None
+    given: int = 0
 
 
 @dataclass(frozen=True, slots=True)
 class Wait:
-    """One person's time at the groups as (start, end, in a photograph), minutes from the first."""
+    """One person's time at the groups as (start, end, in a photograph), minutes from the first;
+    or that of `more` people whom nobody names, who are first in the group `where`."""
 
     name: str
     spans: tuple[tuple[float, float, bool], ...]
+    more: int = 0
+    where: str = ""
 
     @property
     def until(self) -> float:
@@ -63,20 +68,31 @@ def savings(brief: Brief, order: GroupOrder) -> dict[str, Saving]:
     problem = as_problem(brief)
     groups = {group.key: group for group in brief.groups if not group.left_out}
     whole = measure(problem, order.keys).waiting_minutes
+    took = minutes_of(brief, order.keys)
     found = {}
     for key, group in groups.items():
         others = tuple(p for p in problem.photographs if p.key != key)
+        keys = tuple(k for k in order.keys if k != key)
         rest = measure(
-            type(problem)(others, presence=problem.presence, weights=problem.weights),
-            tuple(k for k in order.keys if k != key),
+            type(problem)(others, presence=problem.presence, weights=problem.weights), keys
         )
         inside, alike = _neighbours(brief, group, groups)
         saved = whole - rest.waiting_minutes
-        minutes = group_minutes(group, brief)
+        minutes = round(took - minutes_of(without(brief, key), keys), 1)
         joined = _joined_minutes(brief, group, alike) if alike else 0.0
         title = alike.title if alike else ""
         found[key] = Saving(key, minutes, saved, inside, title, joined)
     return found
+
+
+def without(brief: Brief, key: str) -> Brief:
+    groups = (replace(g, left_out=g.left_out or g.key == key) for g in brief.groups)
+    return replace(brief, groups=tuple(groups))
+
+
+def minutes_of(brief: Brief, keys: tuple[str, ...]) -> float:
+    """Minutes of an order, walking in included."""
+    return round(sum(turn.minutes for turn in turns_of(brief, keys)), 1)
 
 
 def _neighbours(brief: Brief, group: Group, groups: dict[str, Group]) -> tuple[str, Group | None]:
@@ -103,23 +119,22 @@ def _joined_minutes(brief: Brief, group: Group, other: Group) -> float:
 
 
 def waits(brief: Brief, turns: tuple[Turn, ...]) -> list[Wait]:
-    """Everybody named, in the order they may go; unnamed people are in one photograph each."""
-    spans: dict[str, list[tuple[float, float, bool]]] = {}
-    names: dict[str, str] = {}
+    """Everybody in the order they may go; those whom nobody names together, by their groups."""
+    found: dict[str, Wait] = {}
     now = 0.0
     for turn in turns:
         end = round(now + turn.minutes, 1)
-        for key, name in named(brief, turn.group).items():
-            came = now if brief.presence == "called" else 0.0
-            own = spans.setdefault(key, [])
-            since = own[-1][1] if own else came
-            if since < now:
-                own.append((since, now, False))
-            own.append((now, end, True))
-            names.setdefault(key, name)
+        there = [(key, name, 0) for key, name in named(brief, turn.group).items()]
+        there += [(f"+{k}", "", n) for k, n in parties(brief, turn.group).items() if n]
+        for key, name, more in there:
+            spans = found[key].spans if key in found else ()
+            since = spans[-1][1] if spans else now if brief.presence == "called" else 0.0
+            waited = ((since, now, False),) if since < now else ()
+            spans = (*spans, *waited, (now, end, True))
+            known = found.get(key) or Wait(name, (), more, turn.group.title if more else "")
+            found[key] = replace(known, spans=spans)
         now = end
-    found = [Wait(names[key], tuple(own)) for key, own in spans.items()]
-    return sorted(found, key=lambda wait: wait.until)
+    return sorted(found.values(), key=lambda wait: wait.until)
 
 
 def room_for_groups(brief: Brief, days: tuple[Day, ...]) -> Room | None:
@@ -133,15 +148,16 @@ def room_for_groups(brief: Brief, days: tuple[Day, ...]) -> Room | None:
 
 
 def _until_fixed(brief: Brief, blocks: tuple[Block, ...], minutes: int) -> Room | None:
-    gives_way = []
+    gives_way, given = None, 0
     for before, after in pairwise(blocks):
         free = (after.start - before.end).total_seconds() / 60
         minutes += max(0, round(free) - _drive(brief, before, after))
         if after.kind in GIVE_WAY:
-            minutes += after.minutes
-            gives_way += [after] if after.minutes else []
+            given += after.minutes
+            gives_way = after if after.minutes else gives_way
         elif after.fixed:
-            return Room(max(minutes, 0), after, tuple(gives_way))
+            left = max(minutes + given - CALLING_MINUTES, 0)
+            return Room(left, after, gives_way, min(given, left))
     return None
 
 

@@ -8,7 +8,7 @@ from dataclasses import replace
 from datetime import UTC, timedelta
 
 from .planned import Block, GroupOrder, Turn
-from .sequence import choose_order, group_minutes, named, unnamed
+from .sequence import choose_order, group_minutes, named, parties
 from .values import Brief, Group
 
 CALLING_MINUTES = 5  # to gather the first group; common practice, no source
@@ -18,27 +18,36 @@ DAY_MINUTES = 24 * 60
 
 def order_groups(brief: Brief, order: GroupOrder | None = None) -> tuple[Turn, ...]:
     """The groups one after another, in the order in use."""
+    return turns_of(brief, (order or choose_order(brief)).keys)
+
+
+def turns_of(brief: Brief, keys: Iterable[str]) -> tuple[Turn, ...]:
+    """These groups one after another."""
     by_key = {group.key: group for group in brief.groups}
-    keys = (order or choose_order(brief)).keys
     return tuple(_turns([by_key[key] for key in keys], brief))
 
 
 def _turns(ordered: list[Group], brief: Brief) -> Iterable[Turn]:
     people = [named(brief, group) for group in ordered]
+    crowds = [parties(brief, group) for group in ordered]
     last_turn = {key: i for i, group in enumerate(people) for key in group}
+    last_crowd = {key: i for i, crowd in enumerate(crowds) for key in crowd}
     there: set[str] = set()
-    for i, (group, names) in enumerate(zip(ordered, people, strict=True)):
+    for i, (group, names, crowd) in enumerate(zip(ordered, people, crowds, strict=True)):
         walks_in = tuple(p for key, p in names.items() if key not in there)
+        before = crowds[i - 1] if i else {}
+        more = sum(count for key, count in crowd.items() if key not in before)
         # The first group is called together before the first minute.
-        extra = unnamed(brief, group)
-        walkers = len(walks_in) + extra if i else 0
+        walkers = len(walks_in) + more if i else 0
         assembling = round(brief.group_walk_minutes * walkers, 1)
         yield Turn(
             number=i + 1,
             group=group,
             minutes=round(group_minutes(group, brief) + assembling, 1),
             assembling=assembling,
-            extra=extra,
+            extra=sum(crowd.values()),
+            more_walk_in=more,
+            more_free=sum(count for key, count in crowd.items() if last_crowd[key] == i),
             walks_in=walks_in,
             free=tuple(p for key, p in names.items() if last_turn[key] == i),
         )

@@ -51,17 +51,26 @@ class Block:
 
 @dataclass(frozen=True, slots=True)
 class Turn:
-    """One group photograph in its place in the order; `assembling` is part of its minutes, and
-    `extra` people stand in it whom nobody names."""
+    """One group photograph in its place in the order; `assembling` is part of its minutes.
+
+    `extra` people stand in it whom nobody names; of these `more_walk_in` and `more_free`.
+    """
 
     number: int
     group: Group
     minutes: float
     assembling: float = 0.0
     extra: int = 0
+    more_walk_in: int = 0
+    more_free: int = 0
     walks_in: tuple[str, ...] = ()
     free: tuple[str, ...] = ()
     starts: datetime | None = None
+
+    @property
+    def own_minutes(self) -> float:
+        """Minutes of the photograph itself."""
+        return round(self.minutes - self.assembling, 1)
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,12 +91,16 @@ class GroupOrder:
     """
 
     by: str
-    keys: tuple[str, ...]
+    orders: Mapping[str, tuple[str, ...]]
     costs: Mapping[str, OrderCost]
     proven: bool
     gap: float | None
     ruled: bool = False
     faults: tuple[Any, ...] = ()
+
+    @property
+    def keys(self) -> tuple[str, ...]:
+        return self.orders[self.by]
 
     @property
     def chosen(self) -> OrderCost:

@@ -26,6 +26,7 @@ from .values import Brief, Group, GroupRule
 # Who should wait least counts as so many people: own choice, no source.
 FRAIL = {"seat", "child", "grieves"}
 FRAIL_WEIGHT = 3
+STRANGERS = 200  # of one group, one by one; whoever types more of them has not counted
 CROWD, DAY_MINUTES = 100_000, 24 * 60  # a slip of the finger; the engine takes no more
 SECONDS = 0.8  # for the search; past it the answer says how far from the best it may be
 
@@ -67,6 +68,17 @@ def unnamed(brief: Brief, group: Group) -> int:
     return min(max(group.extra - known, 0), CROWD)
 
 
+def parties(brief: Brief, group: Group) -> dict[str, int]:
+    """Those whom nobody names, by the group they are counted with: those of every other group
+    stand with everybody too. Its own key always comes first."""
+    others = {
+        other.key: min(other.extra, CROWD)
+        for other in brief.groups
+        if group.everyone and other.extra and not (other.everyone or other.left_out)
+    }
+    return {group.key: max(0, unnamed(brief, group) - sum(others.values()))} | others
+
+
 def first_typed(brief: Brief) -> dict[str, str]:
     """The name that each person of the list goes by: as it was first typed."""
     found: dict[str, str] = {}
@@ -89,10 +101,12 @@ def choose_order(brief: Brief) -> GroupOrder:
         "listed": problem.keys,
         "hand": by_hand(brief, answer.order),
     }
+    for name in ("largest", "listed", "hand"):
+        orders[name] = _pinned(problem, orders[name])
     by = brief.order_by if brief.order_by in orders else "best"
     return GroupOrder(
         by=by,
-        keys=orders[by],
+        orders=orders,
         costs={name: cost_of(problem, order) for name, order in orders.items()},
         proven=answer.proven,
         gap=answer.gap,
@@ -107,6 +121,14 @@ def by_hand(brief: Brief, best: tuple[str, ...]) -> tuple[str, ...]:
     return kept + tuple(key for key in best if key not in kept)
 
 
+def _pinned(problem: Problem, order: tuple[str, ...]) -> tuple[str, ...]:
+    """What the photographer wants first or last is so in every order."""
+    first = tuple(rule.group for rule in problem.rules if isinstance(rule, First))
+    last = tuple(rule.group for rule in problem.rules if isinstance(rule, Last))
+    between = tuple(key for key in order if key not in {*first, *last})
+    return tuple(dict.fromkeys((*first, *between, *last)))
+
+
 def cost_of(problem: Problem, order: tuple[str, ...]) -> OrderCost:
     found = measure(problem, order)
     return OrderCost(found.waiting_minutes, found.walks)
@@ -116,15 +138,17 @@ def as_problem(brief: Brief) -> Problem:
     """The groups that are to be taken, and the rules about them that still have their groups."""
     groups = [group for group in brief.groups if not group.left_out]
     names = first_typed(brief)
+    crowds = [parties(brief, group) for group in groups]
+    shared = {key for crowd in crowds for key in crowd if sum(key in c for c in crowds) > 1}
     photographs = tuple(
         Photograph(
             key=group.key,
-            people=tuple(names[key] for key in _in_frame(brief, group)),
-            extra=unnamed(brief, group),
+            people=(*(names[key] for key in named(brief, group)), *_strangers(crowd, shared)),
+            extra=sum(count for key, count in crowd.items() if key not in shared),
             minutes=min(max(group_minutes(group, brief), 0.1), DAY_MINUTES),
             title=group.title,
         )
-        for group in groups
+        for group, crowd in zip(groups, crowds, strict=True)
     )
     keys = {group.key for group in groups}
     people = {person for photograph in photographs for person in photograph.people}
@@ -139,20 +163,11 @@ def as_problem(brief: Brief) -> Problem:
     )
 
 
-def _in_frame(brief: Brief, group: Group) -> list[str]:
-    """Who counts as in a group; with everybody in it, whom to keep apart is not a question of
-    what comes next to it."""
-    there = named(brief, group)
-    if not group.everyone:
-        return list(there)
-    typed = {one_key(brief, person) for person in group.people}
-    apart = {
-        one_key(brief, person)
-        for care in brief.cares
-        if care.kind == "apart"
-        for person in (care.person, care.other)
-    }
-    return [key for key in there if key in typed or key not in apart]
+def _strangers(crowd: dict[str, int], shared: set[str]) -> Iterator[str]:
+    """One by one those of a crowd whom nobody names but who stand in another photograph too."""
+    for key, count in crowd.items():
+        if key in shared:
+            yield from (f"+{i} {key}" for i in range(min(count, STRANGERS)))
 
 
 def _name(brief: Brief, typed: str) -> str:
@@ -164,8 +179,20 @@ def _rules(brief: Brief, keys: set[str], people: set[str]) -> tuple[Rule, ...]:
     for care in brief.cares:
         pair = _name(brief, care.person), _name(brief, care.other)
         if care.kind == "apart" and pair[0] != pair[1] and set(pair) <= people:
-            rules.append(Apart(*pair))
+            rules.append(Apart(*pair, crowds=_crowds(brief, {care.person, care.other}, keys)))
     return tuple(dict.fromkeys([*rules, *_nice_last(brief, rules)]))
+
+
+def _crowds(brief: Brief, pair: set[str], keys: set[str]) -> tuple[str, ...]:
+    """Photographs of everybody, in which the two are lost unless both were named for it."""
+    both = {one_key(brief, person) for person in pair}
+    return tuple(
+        group.key
+        for group in brief.groups
+        if group.everyone
+        and group.key in keys
+        and not both <= {one_key(brief, person) for person in group.people}
+    )
 
 
 def _nice_last(brief: Brief, rules: list[Rule]) -> Iterator[Before]:

@@ -87,3 +87,31 @@ def test_the_order_reaches_the_calling_and_the_clock(site, page_of):
     clock = page.locator("tr[data-key] td:nth-child(5) .big").all_inner_texts()
     assert clock == sorted(clock)
     assert len(clock) == 8
+
+
+def test_what_an_act_changed_is_heard_with_its_guest_minutes(site, page_of):
+    page = page_of()
+    before = open_groups(page, site)
+    button(page, "down", before[1]).click()
+    expect(heard(page, True)).to_contain_text("guest-minutes of waiting. Best order")
+
+
+def test_the_focus_goes_where_the_hand_was(site, page_of):
+    page = page_of()
+    before = open_groups(page, site)
+    row = page.locator("tr[data-key]").filter(has=page.get_by_text(before[2], exact=True))
+    row.locator("summary").click()
+    field = row.get_by_label("Minutes")
+    field.fill("4,5")
+    field.press("Enter")
+    expect(heard(page, True)).to_contain_text("takes 4.5 minutes")
+    expect(row.get_by_label("Minutes")).to_be_focused()
+    expect(row.get_by_label("Minutes")).to_have_value("4.5")
+    row.get_by_label("Minutes").fill("many")
+    row.get_by_label("Minutes").press("Enter")
+    expect(heard(page, True)).to_contain_text("Error:")
+    expect(row.get_by_label("Minutes")).to_have_value("many")
+    row.get_by_label("Minutes").fill("")
+    row.get_by_role("button", name="keep").click()
+    expect(heard(page, True)).to_contain_text("the studio’s minutes again")
+    expect(row.get_by_role("button", name="keep")).to_be_focused()

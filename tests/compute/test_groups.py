@@ -14,7 +14,8 @@ from planning.compute.groups import (
     with_clock,
 )
 from planning.compute.planned import Block
-from planning.compute.values import Group
+from planning.compute.sequence import choose_order
+from planning.compute.values import Care, Group
 
 from .briefs import group, make_brief
 
@@ -108,3 +109,33 @@ def test_people_who_walk_in_take_their_seconds_but_for_the_first_group():
     first, second = order_groups(brief)
     assert (first.assembling, first.minutes) == (0, 2.2)
     assert (second.assembling, second.minutes) == (0.6, 3.3)  # Cy, Di and four more walk in
+
+
+EVERYBODY = Group("all", "All", extra=30, everyone=True)
+FAMILIES = (
+    Group("a", "A", ("Ana", "Bo"), extra=11),
+    Group("b", "B", ("Cy",), extra=9),
+)
+
+
+def test_those_whom_nobody_names_are_free_after_their_last_photograph():
+    """30 altogether: Ana, Bo, Cy, 11 and 9 more of the families, and 7 of whom nothing is said."""
+    all_, a, b = order_groups(make_brief(groups=(EVERYBODY, *FAMILIES), order_by="listed"))
+    assert [turn.extra for turn in (all_, a, b)] == [27, 11, 9]
+    assert [turn.more_free for turn in (all_, a, b)] == [7, 11, 9]
+    assert [turn.more_walk_in for turn in (all_, a, b)] == [27, 0, 9]
+
+
+def test_who_is_to_be_kept_apart_stands_with_everybody_all_the_same():
+    """Recomputed by hand from the definition, in the order as listed: everybody, A, B."""
+    apart = Care("apart", "Ana", "Cy")
+    brief = make_brief(
+        groups=(EVERYBODY, *FAMILIES), order_by="listed", cares=(apart,), group_walk_minutes=0.0
+    )
+    minutes = [turn.minutes for turn in order_groups(brief)]
+    people_free_after = (7, 2 + 11, 1 + 9)
+    in_photographs = (30, 13, 10)
+    present = sum(n * sum(minutes[: i + 1]) for i, n in enumerate(people_free_after))
+    own = sum(n * m for n, m in zip(in_photographs, minutes, strict=True))
+    assert choose_order(brief).costs["listed"].waiting == pytest.approx(present - own)
+    assert not choose_order(brief).faults[1:]

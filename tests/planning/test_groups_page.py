@@ -92,6 +92,38 @@ def test_first_and_last_are_rules_that_the_best_order_keeps(photographer, listed
     assert GroupRule.objects.filter(kind="first").count() == 1
 
 
+@pytest.mark.parametrize("by", ["largest", "listed", "hand"])
+def test_first_and_last_hold_in_every_order(photographer, listed, by):
+    press(photographer, "to:b:2")
+    press(photographer, f"by:{by}")
+    press(photographer, "pin:first:d")
+    press(photographer, "pin:last:a")
+    assert (keys(listed)[0], keys(listed)[-1]) == ("d", "a")
+
+
+def test_a_group_moved_by_hand_is_no_longer_pinned(photographer, listed):
+    press(photographer, "pin:first:d")
+    assert "is now number 3 of 4" in press(photographer, "to:d:3")
+    assert keys(listed)[2] == "d"
+    assert not GroupRule.objects.exists()
+
+
+def test_a_second_first_says_whom_it_replaces(photographer, listed):
+    press(photographer, "pin:first:d")
+    assert "“D” no longer does" in press(photographer, "pin:first:a")
+
+
+def test_a_rule_that_this_order_does_not_keep_says_so(photographer, listed):
+    one, other = (listed.groups.get(key=key).pk for key in "da")
+    said = press(photographer, "rule", kind="before", one=one, other=other)
+    assert "in the best order, not in the one you look at" in said
+
+
+def test_minutes_may_be_typed_with_a_comma_and_are_said_back(photographer, listed):
+    assert "“A” takes 3.5 minutes" in press(photographer, "minutes", **{"minutes-a": "3,5"})
+    assert "as they were" in press(photographer, "minutes", **{"minutes-a": "3.5"})
+
+
 def test_a_rule_is_set_and_taken_away(photographer, listed):
     press(photographer, "by:best")
     one, other = (listed.groups.get(key=key).pk for key in "ad")
@@ -155,9 +187,15 @@ def test_what_no_button_says_changes_nothing_and_is_no_error(photographer, liste
 def test_two_spellings_are_one_person_only_when_we_say_so(photographer, listed):
     Group.objects.create(wedding=listed, key="x", title="X", people="Aunt Josephine", wish="must")
     Group.objects.create(wedding=listed, key="y", title="Y", people="Aunt Josefine", wish="must")
-    assert "One person or two?" in photographer.get(PAGE).content.decode()
-    press(photographer, "join", name="Aunt Josefine", other="Aunt Josephine")
-    assert "One person or two?" not in photographer.get(PAGE).content.decode()
+    names = {"name": "Aunt Josefine", "other": "Aunt Josephine"}
+    assert 'value="join"' in photographer.get(PAGE).content.decode()
+    press(photographer, "join", **names)
+    press(photographer, "ask-again", **names)
+    assert 'value="join"' in photographer.get(PAGE).content.decode()
+    press(photographer, "join", **names)
+    page = photographer.get(PAGE).content.decode()
+    assert 'value="join"' not in page
+    assert "count as one person" in page
     press(photographer, "by:best")
     order = keys(listed)
     assert abs(order.index("x") - order.index("y")) == 1

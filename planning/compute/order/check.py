@@ -70,7 +70,9 @@ def check_rule(rule: Rule, groups: Collection[str], people: Collection[str]) -> 
             known(group, groups, "a rule names group")
         case Free(person, _):
             known(person, people, "a rule names")
-        case Apart(one, other):
+        case Apart(one, other, crowds):
+            for group in crowds:
+                known(group, groups, "a rule names group")
             known(one, people, "a rule names")
             known(other, people, "a rule names")
             if one == other:

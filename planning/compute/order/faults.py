@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 
 from planning.compute.order.instance import bits
 from planning.compute.order.values import (
@@ -19,6 +19,7 @@ from planning.compute.values import N_
 
 MOST_PLACES = 3
 Masks = Mapping[str, int]
+PairOf = Callable[[Apart], tuple[int, int]]
 
 
 class Words:
@@ -72,7 +73,7 @@ class Words:
             told.append(f"and {len(pairs) - len(told)} more")
         return Fault("largest_first", message, {"pairs": ", ".join(told)})
 
-    def same_frame(self, rules: Sequence[Rule], masks: Masks) -> list[Fault]:
+    def same_frame(self, rules: Sequence[Rule], pair: PairOf) -> list[Fault]:
         """People to be kept apart who stand in one photograph."""
         message = N_(
             "%(one)s and %(other)s are to be kept apart, yet both stand in %(groups)s: "
@@ -80,7 +81,10 @@ class Words:
         )
         found = []
         for rule in rules:
-            if isinstance(rule, Apart) and (shared := masks[rule.one] & masks[rule.other]):
+            if not isinstance(rule, Apart):
+                continue
+            one, other = pair(rule)
+            if shared := one & other:
                 groups = [f'"{self.row[g]}"' for g in some(shared)]
                 if more := shared.bit_count() - len(groups):
                     groups.append(f"{more} more")
@@ -119,7 +123,8 @@ def neighbours(problem: Problem, order: Sequence[str], masks: Masks, surely: boo
     for rule in problem.rules:
         if not isinstance(rule, Apart):
             continue
-        one, other = masks[rule.one], masks[rule.other]
+        crowds = sum(1 << order.index(key) for key in rule.crowds)
+        one, other = masks[rule.one] & ~crowds, masks[rule.other] & ~crowds
         if meetings := one & other >> 1 | other & one >> 1:
             places = [f'"{row[i]}" and "{row[i + 1]}"' for i in some(meetings)]
             if more := meetings.bit_count() - len(places):

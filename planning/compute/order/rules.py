@@ -124,6 +124,11 @@ class Reading:
                 return True
         return kept and limits.fits()
 
+    def pair(self, rule: Apart) -> tuple[int, int]:
+        """The photographs in which the two are to be kept apart, of the one and of the other."""
+        crowds = sum(1 << self.number[key] for key in rule.crowds)
+        return self.masks[rule.one] & ~crowds, self.masks[rule.other] & ~crowds
+
 
 def read(problem: Problem) -> Reading:
     """With the masks of the people whom rules name."""
@@ -167,6 +172,5 @@ def keep(problem: Problem, budget: Budget) -> tuple[Limits, Pairs, list[Fault]]:
     if problem.largest_first and (given_way := largest_first(problem, limits)):
         found.append(words.not_largest_first(given_way))
     limits.finish()
-    masks = reading.masks
-    pairs = [(masks[r.one], masks[r.other]) for r in problem.rules if isinstance(r, Apart)]
-    return limits, pairs, found + words.same_frame(problem.rules, masks)
+    pairs = [reading.pair(rule) for rule in problem.rules if isinstance(rule, Apart)]
+    return limits, pairs, found + words.same_frame(problem.rules, reading.pair)

@@ -71,10 +71,12 @@ class Free:
 
 @dataclass(frozen=True, slots=True)
 class Apart:
-    """One of the two is never in the photograph right before or after one with the other."""
+    """One of the two is never in the photograph right before or after one with the other;
+    `crowds` are photographs of so many that nobody minds them."""
 
     one: str
     other: str
+    crowds: tuple[str, ...] = ()
 
 
 Rule = Before | First | Last | Free | Apart

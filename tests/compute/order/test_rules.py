@@ -1,3 +1,5 @@
+from dataclasses import replace
+
 from planning.compute.order import (
     Apart,
     Before,
@@ -115,3 +117,17 @@ def test_many_clashes_are_all_told():
     answer = listed({f"g{i}": f"{i}" for i in range(8)}, rules=rules)
     assert len(answer.faults) == len(pairs) // 2
     assert {fault.code for fault in answer.faults} == {"circle", "set_aside"}
+
+
+def test_people_kept_apart_may_both_stand_in_a_crowd_and_right_after_it():
+    problem = Problem(
+        (
+            Photograph("all", ("A", "B", "C"), minutes=5),
+            Photograph("a", ("A", "C"), minutes=3),
+            Photograph("b", ("B",), minutes=3),
+        ),
+        rules=(Apart("A", "B", crowds=("all",)), First("all")),
+    )
+    assert [fault.code for fault in solve(problem).faults] == ["neighbours"]
+    without = replace(problem, rules=(Apart("A", "B"), First("all")))
+    assert {fault.code for fault in solve(without).faults} == {"same_frame", "neighbours"}
