@@ -79,7 +79,11 @@ def sun_events(
     few thousandths of a degree) is uncertain by minutes.
     """
     tz = zone_info(zone)
-    start, end = window(tz, day, evening)
+    return events_between(spot, tz, *window(tz, day, evening))
+
+
+def events_between(spot: Spot, zone: tzinfo, start: float, end: float) -> tuple[Event, ...]:
+    """The same over any window of seconds since 1970 UTC."""
     curve = Sky(spot).sun_altitude
     points = sun_knots(spot, start, end)
     levels = {height.altitude for height in SUN_EVENTS}
@@ -88,7 +92,7 @@ def sun_events(
     events = [
         event
         for height in SUN_EVENTS
-        for event in _events(height, passes[height.altitude], inside, tz)
+        for event in _events(height, passes[height.altitude], inside, zone)
     ]
     return in_order(events)
 
