@@ -116,7 +116,7 @@ def night_words(sheet: LightSheet) -> str:
         return gettext("Night all day: the sun stays more than 18° below level.")
     return (
         gettext(
-            "No night: the sun sinks to %(height)s° below level at most, and a full night needs 18°."
+            "No night: the sun sinks to %(height)s° below level at most; a full night needs 18°."
         )
         % {"height": round(-sheet.lowest)}
         if sheet.lowest < 0
@@ -172,8 +172,10 @@ def sun_words(then: SunThen) -> str:
     """59° high in the south-west."""
     height = round(then.sun.altitude)
     where = gettext(compass_word(then.sun.azimuth))
-    if then.sun.altitude <= 0:
-        return gettext("down, %(height)s° below level") % {"height": abs(height)}
+    if height == 0:
+        return gettext("level with the horizon in the %(where)s") % {"where": where}
+    if height < 0:
+        return gettext("down, %(height)s° below level") % {"height": -height}
     return gettext("%(height)s° high in the %(where)s") % {"height": height, "where": where}
 
 
@@ -225,7 +227,9 @@ def falls(then: SunThen, kind: str = "") -> str:
         return str(FALLS["overhead"])
     if kind in {"ceremony", "groups"}:
         return gettext("nobody has said which way they face")
-    return gettext("high and hard: look for open shade") if height > HARSH else gettext("sun")
+    return (
+        gettext("high and hard: look for open shade") if height > HARSH else gettext("direct sun")
+    )
 
 
 def _without_sun(height: float) -> str:

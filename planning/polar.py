@@ -21,6 +21,7 @@ MIDDLE_X, MIDDLE_Y = WIDTH / 2, RIM + 42
 BOTTOM = MIDDLE_Y + RIM + 40
 RINGS = (30, 60)
 SUN = "#B5791C"  # 3:1 and more on light and on dark ground
+TICKS = 11  # how wide the ticks of golden light are
 Point = tuple[float, float]
 
 

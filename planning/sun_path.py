@@ -17,6 +17,7 @@ from studio.templatetags.clock import block_title
 
 from .compute.light import sun_course
 from .compute.light.compass import compass_word
+from .compute.light.sun import GOLDEN_TOP
 from .compute.planned import LightSheet, SunThen
 from .labels import LETTER, Box, Ground, Label
 from .light_words import sun_words
@@ -24,6 +25,7 @@ from .polar import (
     BOTTOM,
     RINGS,
     SUN,
+    TICKS,
     WIDTH,
     Point,
     arrow,
@@ -59,6 +61,7 @@ def sun_path(sheet: LightSheet, ident: str) -> SunPath | None:
     ground = Ground(Box(0, 0, WIDTH, BOTTOM))
     labels = _winds(ground)
     ground.keep_free(dense([sun_spot(t) for t in course]))
+    ground.keep_free([sun_spot(t) for t in course if t.sun.altitude < GOLDEN_TOP], TICKS / 2)
     for line, _dashed in arrows:
         ground.keep_free(dense(line))
     labels += _rings(ground) + _ends(ground, sheet, course) + _hours(ground, course)
@@ -107,8 +110,8 @@ def _winds(ground: Ground) -> list[Label]:
 
 
 def _rings(ground: Ground) -> list[Label]:
-    turns = range(0, 360, 15)
-    return _found([ground.place(f"{h}°", [spot_of(h, t) for t in turns], 11) for h in RINGS])
+    turns = range(8, 368, 15)  # beside the cross of the winds, and inside the ring
+    return _found([ground.place(f"{h}°", [spot_of(h + 6, t) for t in turns], 11) for h in RINGS])
 
 
 def _ends(ground: Ground, sheet: LightSheet, course: Sequence[SunThen]) -> list[Label]:
@@ -184,8 +187,8 @@ def _legend(
 ) -> Iterator[tuple[SafeString, str]]:
     """Samples, 28 wide and centred on a line, and what each means."""
     yield _sample(SUN, "3.5"), _("the sun, with the hours of the clock")
-    if any(then.sun.altitude < 6 for then in course):
-        yield _sample(SUN, "11", "1.5 3"), _("golden light")
+    if any(then.sun.altitude < GOLDEN_TOP for then in course):
+        yield _sample(SUN, f"{TICKS}", "1.5 3"), _("golden light")
     if sheet.place.skyline:
         box = '<rect x="0" y="-7" width="28" height="12" fill="url(#{})" stroke="currentColor"/>'
         yield format_html(box, ident), _("the skyline hides the sun")
