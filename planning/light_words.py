@@ -209,7 +209,7 @@ def _both(first: str, last: str) -> str:
 
 def shadow(then: SunThen) -> str:
     if not then.clear or then.sun.shadow_ratio is None:
-        return gettext("no shadow of the sun")
+        return gettext("none")
     return gettext(shadow_words(then.sun.shadow_ratio))
 
 

@@ -19,6 +19,7 @@ from .planned import (
 from .sequence import choose_order
 from .timeline import lay_out
 from .values import Brief, DayBrief, Place
+from .visit import plan_visit
 
 MINUTE = timedelta(minutes=1)
 
@@ -30,7 +31,7 @@ def plan_wedding(brief: Brief) -> Plan:
     days = tuple(plan_day(brief, day, turns) for day in brief.days)
     block = next((b for day in days for b in day.blocks if b.kind == "groups"), None)
     turns = with_clock(turns, block) if block else turns
-    plan = Plan(brief=brief, days=days, turns=turns, order=order)
+    plan = Plan(brief=brief, days=days, turns=turns, order=order, visit=plan_visit(brief, days))
     return replace(plan, findings=tuple(find_all(plan)))
 
 

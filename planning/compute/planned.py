@@ -181,6 +181,19 @@ class Day:
 
 
 @dataclass(frozen=True, slots=True)
+class Visit:
+    """The venue visit: `there` is the sun as it stands then, `wanted` as it will in the middle of
+    `block`, `separation` the degrees between the two; all None where the place has no spot."""
+
+    at: datetime
+    place: Place | None = None
+    block: Block | None = None
+    there: SunThen | None = None
+    wanted: SunThen | None = None
+    separation: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class Plan:
     """The whole wedding, planned: what every page, paper and calendar is drawn from."""
 
@@ -189,6 +202,7 @@ class Plan:
     turns: tuple[Turn, ...] = ()
     order: GroupOrder | None = None
     findings: tuple[Finding, ...] = ()
+    visit: Visit | None = None
 
     @property
     def group_minutes(self) -> float:

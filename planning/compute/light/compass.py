@@ -24,17 +24,17 @@ WINDS = (
 )
 # Upper limit of the shadow's length per height, and how it is said.
 SHADOWS = (
-    (0.35, N_("hardly any shadow")),
-    (0.7, N_("shadows half as long as people are tall")),
-    (0.9, N_("shadows a little shorter than people are tall")),
-    (1.15, N_("shadows as long as people are tall")),
-    (1.75, N_("shadows half as long again as people are tall")),
-    (2.5, N_("shadows twice as long as people are tall")),
-    (3.5, N_("shadows three times as long as people are tall")),
-    (6.0, N_("shadows four to six times as long as people are tall")),
-    (10.0, N_("shadows six to ten times as long as people are tall")),
+    (0.35, N_("hardly any")),
+    (0.7, N_("about half their height")),
+    (0.9, N_("a little under their height")),
+    (1.15, N_("about their height")),
+    (1.75, N_("half as long again as their height")),
+    (2.5, N_("about twice their height")),
+    (3.5, N_("about three times their height")),
+    (6.0, N_("four to six times their height")),
+    (10.0, N_("six to ten times their height")),
 )
-ENDLESS = N_("shadows over ten times as long as people are tall")
+ENDLESS = N_("over ten times their height")
 
 
 def compass_word(bearing: float) -> str:
@@ -43,5 +43,5 @@ def compass_word(bearing: float) -> str:
 
 
 def shadow_words(ratio: float) -> str:
-    """A shadow's length per height, in words: a message id."""
+    """A shadow's length per height, as people would say it of theirs: a message id."""
     return next((words for most, words in SHADOWS if ratio < most), ENDLESS)
