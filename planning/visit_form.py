@@ -80,6 +80,10 @@ class Offer:
     days: tuple[Candidate, ...]
     today: date
 
+    @property
+    def best(self) -> Candidate | None:
+        return next((each for each in self.days if each.best), None)
+
 
 def offer(form: VisitForm, now: datetime) -> Offer | None:
     """The window before the wedding, today while it lies ahead, and the day that was typed."""

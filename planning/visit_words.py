@@ -26,22 +26,20 @@ CHECKLIST = (
 
 
 def visit_lines(visit: Visit) -> list[str]:
-    """What to look for: whose sun it is, and how near it stands; nothing where nobody said."""
-    if visit.block is None:
-        return []
-    values = {
-        "block": block_title(visit.block),
-        "date": long_date(visit.block.start),
-        "time": clock(middle(visit.block)),
-    }
-    lines = [gettext("To see the sun as at %(block)s, %(date)s, %(time)s.") % values]
-    if visit.there and visit.wanted and visit.separation is not None:
-        suns = {"there": sun_words(visit.there), "wanted": sun_words(visit.wanted)}
-        lines.append(
-            gettext("Then the sun is %(there)s; on the day %(wanted)s.") % suns
-            + " "
-            + apart(visit.separation)
-        )
+    """What to look for: whose sun it is, and how near it stands, as far as they are known."""
+    lines = []
+    if visit.block:
+        values = {
+            "block": block_title(visit.block),
+            "date": long_date(visit.block.start),
+            "time": clock(middle(visit.block)),
+        }
+        lines.append(gettext("To see the sun as at %(block)s, %(date)s, %(time)s.") % values)
+    if visit.there:
+        lines.append(gettext("At the visit the sun is %(sun)s.") % {"sun": sun_words(visit.there)})
+    if visit.wanted and visit.separation is not None:
+        words = gettext("On the day it is %(sun)s.") % {"sun": sun_words(visit.wanted)}
+        lines.append(f"{words} {apart(visit.separation)}")
     return lines
 
 

@@ -183,7 +183,7 @@ class Day:
 @dataclass(frozen=True, slots=True)
 class Visit:
     """The venue visit: `there` is the sun as it stands then, `wanted` as it will in the middle of
-    `block`, `separation` the degrees between the two; all None where the place has no spot."""
+    `block`, `separation` the degrees between the two; each None where it cannot be known."""
 
     at: datetime
     place: Place | None = None

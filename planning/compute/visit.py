@@ -81,17 +81,19 @@ def visited_block(days: Sequence[Day], key: str = "") -> Block | None:
 
 
 def plan_visit(brief: Brief, days: Sequence[Day]) -> Visit | None:
-    """The visit that is set, with the sun then and on the day; without a spot only when it is."""
+    """The visit that is set, with the sun then and on the day as far as they can be known."""
     if brief.visit_at is None:
         return None
     places = {place.key: place for place in brief.places}
     only = brief.places[0] if len(brief.places) == 1 else None
     place = places.get(brief.visit_place, only)
-    block = visited_block(days, brief.visit_block)
-    if brief.visit_block == "" and block and block.place != place:
-        block = None  # nobody said what for
-    if place is None or place.spot is None or block is None:
-        return Visit(brief.visit_at, place, block if place else None)
-    there, wanted = sun_then(place, brief.visit_at), sun_then(place, middle(block))
+    # Nobody says what a visit is for where it was set by hand.
+    block = visited_block(days, brief.visit_block) if brief.visit_block else None
+    if place is None or place.spot is None:
+        return Visit(brief.visit_at, place, block)
+    there = sun_then(place, brief.visit_at)
+    if block is None:
+        return Visit(brief.visit_at, place, None, there)
+    wanted = sun_then(place, middle(block))
     apart = separation(*(Direction(t.sun.altitude, t.sun.azimuth) for t in (there, wanted)))
     return Visit(brief.visit_at, place, block, there, wanted, apart)
