@@ -37,7 +37,7 @@ HOURS = (
 )
 # Until which hour, and what the part of the day is called.
 PARTS = (
-    (5, _("about %(time)s at night")),
+    (3, _("about %(time)s at night")),
     (12, _("about %(time)s in the morning")),
     (18, _("about %(time)s in the afternoon")),
     (22, _("about %(time)s in the evening")),
