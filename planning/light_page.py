@@ -13,6 +13,7 @@ from .light_words import (
     Named,
     block_lines,
     boundaries,
+    low_sun,
     moon_words,
     named_windows,
     night_words,
@@ -26,12 +27,14 @@ from .sun_path import SunPath, sun_path
 class PlaceLight:
     """One place on one day; `path` is None where its light cannot be known yet.
 
-    `blocks` are with the letter that stands for each on the drawing, or "".
+    `low` is sunrise, sunset and the skyline; `blocks` are with the letter that stands for each
+    on the drawing, or "".
     """
 
     sheet: LightSheet
     path: SunPath | None
     boundaries: list[Line]
+    low: list[Line]
     windows: list[Named]
     blocks: list[tuple[str, BlockLine]]
     moon: str
@@ -65,6 +68,7 @@ def _place(sheet: LightSheet, ident: str) -> PlaceLight:
         sheet,
         path,
         boundaries(sheet),
+        low_sun(sheet),
         named_windows(sheet),
         [(letters.get(line.lit.block.key, ""), line) for line in block_lines(sheet)],
         moon_words(sheet),

@@ -87,6 +87,13 @@ def boundaries(sheet: LightSheet) -> list[Line]:
     return sorted(lines, key=lambda line: (line.at is None, line.at.timestamp() if line.at else 0))
 
 
+def low_sun(sheet: LightSheet) -> list[Line]:
+    """When the sun itself comes and goes: over level ground, and over the skyline."""
+    kinds = ("sunrise", "sun_reaches", "sun_leaves", "sunset")
+    found = [e for e in (*sheet.events, *sheet.skyline) if e.kind in kinds]
+    return [_line(e, sheet) for e in sorted(found, key=lambda e: kinds.index(e.kind))]
+
+
 def _hard(window: object) -> list[Line]:
     if window.kind != "harsh":
         return []
@@ -180,7 +187,7 @@ def sun_words(then: SunThen) -> str:
 
 
 class BlockLine(NamedTuple):
-    """What the sun does in a block; `letter` marks it on the drawing, if it is drawn."""
+    """What the sun does in a block; shadows are those of its start."""
 
     lit: BlockLight
     sun: str
@@ -192,9 +199,9 @@ def block_lines(sheet: LightSheet) -> list[BlockLine]:
     return [
         BlockLine(
             lit,
-            _both(sun_words(lit.first), sun_words(lit.last)),
+            course_words(lit),
             _both(falls(lit.first, lit.block.kind), falls(lit.last, lit.block.kind)),
-            _both(shadow(lit.first), shadow(lit.last)),
+            shadow(lit.first),
         )
         for lit in sheet.blocks
     ]
@@ -204,7 +211,31 @@ def _both(first: str, last: str) -> str:
     """From start to end; once where nothing that is said changes."""
     if first == last or not last:
         return first
-    return gettext("%(first)s; at the end %(last)s") % {"first": first, "last": last}
+    return gettext("%(first)s, then %(last)s") % {"first": first, "last": last}
+
+
+def course_words(lit: BlockLight) -> str:
+    """52° to 60° high, south-east to south: from a block's start to its end."""
+    first, last = (round(then.sun.altitude) for then in (lit.first, lit.last))
+    if first <= 0 and last <= 0:
+        if first == last:
+            return gettext("%(height)s° below level") % {"height": -first}
+        return gettext("%(first)s° to %(last)s° below level") % {"first": -first, "last": -last}
+    winds = [gettext(compass_word(then.sun.azimuth)) for then in (lit.first, lit.last)]
+    where = " – ".join(dict.fromkeys(winds))
+    if min(first, last) <= 0:
+        return gettext("from %(first)s° to %(last)s°, %(where)s") % {
+            "first": first,
+            "last": last,
+            "where": where,
+        }
+    if first == last:
+        return gettext("%(height)s° high, %(where)s") % {"height": first, "where": where}
+    return gettext("%(first)s° to %(last)s° high, %(where)s") % {
+        "first": first,
+        "last": last,
+        "where": where,
+    }
 
 
 def shadow(then: SunThen) -> str:
@@ -227,9 +258,7 @@ def falls(then: SunThen, kind: str = "") -> str:
         return str(FALLS["overhead"])
     if kind in {"ceremony", "groups"}:
         return gettext("nobody has said which way they face")
-    return (
-        gettext("high and hard: look for open shade") if height > HARSH else gettext("direct sun")
-    )
+    return gettext("hard light: find shade") if height > HARSH else gettext("direct sun")
 
 
 def _without_sun(height: float) -> str:

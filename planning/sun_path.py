@@ -39,7 +39,7 @@ from .polar import (
     sun_spot,
 )
 
-SMALL, LINE = 12, 19
+SMALL, LINE = 14, 21
 LETTERED = ("ceremony", "confetti", "groups", "portraits", "golden")
 
 
@@ -106,12 +106,12 @@ def _winds(ground: Ground) -> list[Label]:
         pgettext("compass, one letter", "S"),
         pgettext("compass, one letter", "W"),
     )
-    return _found([ground.place(n, [spot_of(-8, 90 * i)], 14) for i, n in enumerate(names)])
+    return _found([ground.place(n, [spot_of(-9, 90 * i)], 15) for i, n in enumerate(names)])
 
 
 def _rings(ground: Ground) -> list[Label]:
     turns = range(8, 368, 15)  # beside the cross of the winds, and inside the ring
-    return _found([ground.place(f"{h}°", [spot_of(h + 6, t) for t in turns], 11) for h in RINGS])
+    return _found([ground.place(f"{h}°", [spot_of(h + 6, t) for t in turns], 12) for h in RINGS])
 
 
 def _ends(ground: Ground, sheet: LightSheet, course: Sequence[SunThen]) -> list[Label]:
@@ -129,7 +129,7 @@ def _ends(ground: Ground, sheet: LightSheet, course: Sequence[SunThen]) -> list[
 def _hours(ground: Ground, course: Sequence[SunThen]) -> list[Label]:
     return _found(
         [
-            ground.place(f"{then.at:%H}", _beside(then, later, (13, 17)), SMALL)
+            ground.place(f"{then.at:%H}", _beside(then, later, (14, 18)), SMALL)
             for then, later in pairwise(course)
             if then.at.minute == 0
         ]
