@@ -41,6 +41,7 @@ SAME = {
     "blue_evening_start": "golden_evening_end",
     "blue_evening_end": "civil_dusk",
 }
+MOON = {"moonrise": _("rises %(at)s"), "moonset": _("sets %(at)s")}
 NOT_TOLD = {"astronomical_dawn", "astronomical_dusk"}  # `night_words` says why
 WINDOWS = {
     "blue": _("Blue light"),
@@ -136,7 +137,7 @@ def moon_words(sheet: LightSheet) -> str:
     if sheet.moon is None:
         return ""
     times = [
-        f"{KINDS[e.kind]} {e.at:%H:%M}"
+        str(MOON[e.kind]) % {"at": f"{e.at:%H:%M}"}
         for e in sorted((e for e in sheet.moon_events if e.at), key=lambda e: e.at.timestamp())
     ]
     share = number_format(round(sheet.moon.illumination * 100))

@@ -23,6 +23,8 @@ from .labels import LETTER, Box, Ground, Label
 from .light_words import sun_words
 from .polar import (
     BOTTOM,
+    MIDDLE_X,
+    MIDDLE_Y,
     RINGS,
     SUN,
     TICKS,
@@ -129,21 +131,23 @@ def _ends(ground: Ground, sheet: LightSheet, course: Sequence[SunThen]) -> list[
 def _hours(ground: Ground, course: Sequence[SunThen]) -> list[Label]:
     return _found(
         [
-            ground.place(f"{then.at:%H}", _beside(then, later, (14, 18)), SMALL)
+            ground.place(f"{then.at:%H}", _beside(then, later, (14, 18, 22), inwards=True), SMALL)
             for then, later in pairwise(course)
             if then.at.minute == 0
         ]
     )
 
 
-def _beside(then: SunThen, later: SunThen, distances: Sequence[float]) -> Iterator[Point]:
-    """Spots square to the path, nearest first, on both sides."""
+def _beside(
+    then: SunThen, later: SunThen, distances: Sequence[float], inwards: bool
+) -> Iterator[Point]:
+    """Spots square to the path, nearest first: on the one side, then on the other."""
     (x, y), (x2, y2) = sun_spot(then), sun_spot(later)
     length = hypot(x2 - x, y2 - y) or 1.0
     across = (y2 - y) / length, (x - x2) / length
-    for distance in distances:
-        for side in (-1, 1):
-            yield x + side * distance * across[0], y + side * distance * across[1]
+    inner = 1 if (MIDDLE_X - x) * across[0] + (MIDDLE_Y - y) * across[1] >= 0 else -1
+    for side in (inner, -inner) if inwards else (-inner, inner):
+        yield from ((x + side * d * across[0], y + side * d * across[1]) for d in distances)
 
 
 def _marks(ground: Ground, sheet: LightSheet) -> Iterator[tuple[SafeString, tuple[str, str]]]:
@@ -153,7 +157,7 @@ def _marks(ground: Ground, sheet: LightSheet) -> Iterator[tuple[SafeString, tupl
         if lit.block.kind not in LETTERED or lit.first.sun.altitude <= 0:
             continue
         here = sun_spot(lit.first)
-        spots = _beside(lit.first, lit.last, (26, 34, 44, 56, 70, 86))
+        spots = _beside(lit.first, lit.last, (26, 34, 44, 56, 70, 86), inwards=False)
         spots = [spot for spot in spots if not ground.crosses(dense([here, spot]))]
         letter = next(letters)
         label = ground.place(letter, spots, 15)
