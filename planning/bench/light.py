@@ -49,7 +49,7 @@ def works() -> list[Task]:
 
 
 def measured(tasks: list[Task]) -> dict[str, Any]:
-    """Seconds of the processor a sheet, ours and theirs, and how far the peers' boundaries are from ours."""
+    """Seconds of the processor a sheet, ours and theirs, and how far theirs are from ours."""
     light_sheet(Place("warm", "warm", spot=tasks[0][1]), *_zone_day(tasks[0]))
     ours = [_timed(_our_sheet, task) for task in tasks]
     row: dict[str, Any] = {

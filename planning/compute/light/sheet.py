@@ -76,12 +76,15 @@ def with_blocks(sheet: LightSheet, blocks: Iterable[Block]) -> LightSheet:
 def sun_then(place: Place, at: datetime, facing: float | None = None) -> SunThen:
     """The sun at the aware datetime `at` over a place that has a spot."""
     sun = position(place.spot, at)
-    height = Skyline(place.skyline).height(sun.azimuth)
+    height = _skyline(place.skyline).height(sun.azimuth)
     clear = sun.altitude > RISE and sun.apparent_altitude > height
     if facing is None:
         return SunThen(at, sun, clear)
     falls = facing_light(sun.altitude, sun.azimuth, facing)
     return SunThen(at, sun, clear, facing, falls.lit, falls.sun_near_lens)
+
+
+_skyline = lru_cache(maxsize=256)(Skyline)
 
 
 def facing_of(place: Place, kind: str) -> float | None:
