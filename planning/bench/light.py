@@ -50,7 +50,7 @@ def works() -> list[Task]:
 
 def measured(tasks: list[Task]) -> dict[str, Any]:
     """Seconds of the processor a sheet, ours and theirs, and how far theirs are from ours."""
-    light_sheet(Place("warm", "warm", spot=tasks[0][1]), *_zone_day(tasks[0]))
+    _our_sheet(tasks[0])
     ours = [_timed(_our_sheet, task) for task in tasks]
     row: dict[str, Any] = {
         "work": WORK,
@@ -71,10 +71,6 @@ def _timed(run: Callable[[Task], Any], task: Task) -> tuple[float, Any]:
     begun = process_time()
     answer = run(task)
     return process_time() - begun, answer
-
-
-def _zone_day(task: Task) -> tuple[str, date]:
-    return task[0], task[2]
 
 
 def _our_sheet(task: Task) -> LightSheet:
