@@ -54,6 +54,8 @@ def sun_course(sheet: LightSheet) -> tuple[SunThen, ...]:
         return ()
     zone: tzinfo = sheet.noon.at.tzinfo
     start, end = moment(sheet.noon.at) - HALF, moment(sheet.noon.at) + HALF
-    first = start - start % STEP + STEP
+    # On the clock's own tens of minutes: Kathmandu's hour begins at a quarter past the world's.
+    ahead = sheet.noon.at.utcoffset().total_seconds()
+    first = start - (start + ahead) % STEP + STEP
     moments = [local(first + STEP * i, zone) for i in range(int((end - first) // STEP) + 1)]
     return tuple(t for t in (sun_then(sheet.place, at) for at in moments) if t.sun.altitude > 0)
