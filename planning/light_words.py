@@ -219,24 +219,23 @@ def course_words(lit: BlockLight) -> str:
     """52° to 60° high, south-east to south: from a block's start to its end."""
     first, last = (round(then.sun.altitude) for then in (lit.first, lit.last))
     if first <= 0 and last <= 0:
+        if first == last == 0:
+            return gettext("level with the horizon")
         if first == last:
             return gettext("%(height)s° below level") % {"height": -first}
         return gettext("%(first)s° to %(last)s° below level") % {"first": -first, "last": -last}
     winds = [gettext(compass_word(then.sun.azimuth)) for then in (lit.first, lit.last)]
     where = " – ".join(dict.fromkeys(winds))
-    if min(first, last) <= 0:
-        return gettext("from %(first)s° to %(last)s°, %(where)s") % {
-            "first": first,
-            "last": last,
-            "where": where,
-        }
+    heights = {"first": abs(first), "last": abs(last), "where": where}
+    if last < 0:
+        words = gettext("from %(first)s° high to %(last)s° below level, %(where)s")
+        return words % heights
+    if first < 0:
+        words = gettext("from %(first)s° below level to %(last)s° high, %(where)s")
+        return words % heights
     if first == last:
         return gettext("%(height)s° high, %(where)s") % {"height": first, "where": where}
-    return gettext("%(first)s° to %(last)s° high, %(where)s") % {
-        "first": first,
-        "last": last,
-        "where": where,
-    }
+    return gettext("%(first)s° to %(last)s° high, %(where)s") % heights
 
 
 def shadow(then: SunThen) -> str:

@@ -45,8 +45,8 @@ class Block:
 class SunThen:
     """The sun over a place at a moment, and on people who face `facing` (None: nobody said).
 
-    `clear`: it stands above the skyline. `lit` is as in `facing_light`, and None as well where
-    nobody said which way they face.
+    `clear`: it stands above level and above the skyline. `lit` is as in `facing_light`, and None
+    as well where nobody said which way they face.
     """
 
     at: datetime

@@ -16,7 +16,7 @@ from .moon import moon, moon_between
 from .second import second_opinion
 from .sky import Sky, sun_knots
 from .skyline import Skyline, clearance, passes
-from .sun import RISE, events_between, position
+from .sun import events_between, position
 from .windows import windows_between
 
 HALF = 12 * 3600.0
@@ -77,7 +77,7 @@ def sun_then(place: Place, at: datetime, facing: float | None = None) -> SunThen
     """The sun at the aware datetime `at` over a place that has a spot."""
     sun = position(place.spot, at)
     height = _skyline(place.skyline).height(sun.azimuth)
-    clear = sun.altitude > RISE and sun.apparent_altitude > height
+    clear = sun.altitude > 0 and sun.apparent_altitude > height
     if facing is None:
         return SunThen(at, sun, clear)
     falls = facing_light(sun.altitude, sun.azimuth, facing)
