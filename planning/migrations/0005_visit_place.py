@@ -8,7 +8,7 @@ class Migration(migrations.Migration):
 
     dependencies = [
         ('intake', '0001_initial'),
-        ('planning', '0003_facing_and_skyline'),
+        ('planning', '0004_nice_last'),
     ]
 
     operations = [
