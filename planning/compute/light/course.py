@@ -10,9 +10,8 @@ from planning.compute.planned import LightSheet, SunThen
 from planning.compute.values import Spot
 
 from .hours import local, moment
-from .scan import crossings
 from .sheet import HALF, sun_then
-from .sky import Sky, sun_knots
+from .sky import Sky, sun_crossings
 from .sun import BLUE_FOOT, GOLDEN_FOOT, GOLDEN_TOP
 
 STEP = 600
@@ -29,10 +28,9 @@ class Band(NamedTuple):
 def light_bands(spot: Spot, start: datetime, end: datetime) -> tuple[Band, ...]:
     """The bands of light between two aware times, without gaps, in the first one's zone."""
     sky, first, last = Sky(spot).sun_altitude, moment(start), moment(end)
-    points = sun_knots(spot, first, last)
     edges = {first, last}
     for level in (BLUE_FOOT, GOLDEN_FOOT, GOLDEN_TOP):
-        edges |= {x.at for x in crossings(sky, points, level, first, last)}
+        edges |= {x.at for x in sun_crossings(spot, first, last, level)}
     zone = start.tzinfo
     return tuple(
         Band(_kind(sky((begin + until) / 2)), local(begin, zone), local(until, zone))

@@ -14,7 +14,7 @@ from .facing import facing_light
 from .hours import solar_noon, zone_info
 from .moon import moon, moon_between
 from .second import second_opinion
-from .sky import Sky, sun_knots
+from .sky import Sky, sun_crossings, sun_knots
 from .skyline import Skyline, clearance, passes
 from .sun import events_between, position
 from .windows import windows_between
@@ -63,6 +63,7 @@ def forget() -> None:
     """Forget what was kept of earlier days, as a benchmark must."""
     _sky_of.cache_clear()
     sun_knots.cache_clear()
+    sun_crossings.cache_clear()
 
 
 def with_blocks(sheet: LightSheet, blocks: Iterable[Block]) -> LightSheet:

@@ -82,8 +82,11 @@ def clearance(spot: Spot, skyline: Skyline, start: float, end: float) -> Clearan
         altitude, azimuth = sky.sun(at)
         return altitude + refraction(max(altitude, RISE)) - skyline.height(azimuth)
 
-    points = knots(clear, start, end)
-    for begin, until in _near(skyline, sun_knots(spot, start, end)):
+    heights = sun_knots(spot, start, end)
+    near = tuple(_near(skyline, heights))
+    far = {k.at for k in heights if not any(a <= k.at <= b for a, b in near)}
+    points = [Knot(at, clear(at)) for at in {*far, start, end}]
+    for begin, until in near:
         points += knots(clear, begin, until, FINE_STEP)
     points = tuple(sorted(set(points)))
     inside = tuple(knot for knot in points if start <= knot.at <= end)

@@ -11,8 +11,7 @@ from planning.compute.values import Spot
 
 from .facing import OVERHEAD
 from .hours import local, window, zone_info
-from .scan import crossings
-from .sky import Sky, sun_knots
+from .sky import Sky, sun_crossings, sun_knots
 from .skyline import Clearance, Skyline, clearance
 from .sun import BLUE_FOOT, GOLDEN_FOOT, GOLDEN_TOP
 
@@ -95,10 +94,9 @@ def windows_between(
 
 
 def _stretches(spot: Spot, band: Band, start: float, end: float) -> list[tuple[float, float]]:
-    curve, points = Sky(spot).sun_altitude, sun_knots(spot, start, end)
-    passes = [
-        x.at for level in (band.low, band.high) for x in crossings(curve, points, level, start, end)
-    ]
+    curve = Sky(spot).sun_altitude
+    levels = (band.low, band.high)
+    passes = [x.at for level in levels for x in sun_crossings(spot, start, end, level)]
     return [
         (begin, until)
         for begin, until in pairwise([start, *sorted(passes), end])
