@@ -75,11 +75,12 @@ def ribbon_svg(day: Day) -> SafeString:
     return format_html(
         '<svg class="ribbon" role="img" aria-label="{}" viewBox="0 0 {} {}" '
         'xmlns="http://www.w3.org/2000/svg" font-family="Foreday Text, Source Sans 3, sans-serif" '
-        'font-size="12">{}{}{}{}{}{}</svg>',
+        'font-size="12">{}{}{}{}{}{}{}</svg>',
         _("The day’s blocks by place over bands of light; the table below says the same."),
         round(_right_edge(lanes)),
         bottom + 26,
         GOLDEN,
+        _margin(_right_edge(lanes), bottom),
         _bands(_light(day), scale, bottom),
         format_html_join("", "{}", ((_lane(lane),) for lane in lanes)),
         _ways(blocks, lanes, scale),
@@ -129,6 +130,14 @@ def _right_edge(lanes: list[Lane]) -> float:
     """Labels of the last blocks may stand to the right of the hours."""
     ends = [each.label_x + len(each.title) * LETTER for lane in lanes for each in lane.drawn]
     return max(LEFT + WIDTH + 12, *ends)
+
+
+def _margin(right: float, bottom: int) -> SafeString:
+    """Paper under labels that stand to the right of the hours, for pages that are dark."""
+    return format_html(
+        '<rect x="{}" y="{}" width="{}" height="{}" fill="#FBF9F4"/>',
+        LEFT, TOP, round(right - LEFT, 1), bottom - TOP,
+    )  # fmt: skip
 
 
 def _bands(sheet: LightSheet | None, scale: Scale, bottom: int) -> SafeString:
