@@ -96,6 +96,8 @@ def load_brief(wedding: words.Wedding) -> Brief:
         group_walk_minutes=studio.walk_seconds / 60,
         meeting_at=_local(decisions.meeting_at, wedding),
         visit_at=_local(decisions.visit_at, wedding),
+        visit_place=keys.get(decisions.visit_place_id),
+        visit_block=decisions.visit_block,
         answers_due=wedding.answers_due,
         changed_at=_changed_at(wedding),
     )

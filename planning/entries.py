@@ -11,6 +11,7 @@ from studio.templatetags.clock import block_title
 
 from .compute.planned import Block, Day, Plan
 from .compute.values import Place
+from .visit_words import CHECKLIST, visit_lines
 
 # How long two things last of which only the start is agreed: common practice, no source.
 MEETING_LENGTH = VISIT_LENGTH = timedelta(minutes=60)
@@ -83,11 +84,18 @@ def _appointments(plan: Plan) -> list[Entry]:
         entries.append(Entry("meeting", _named(plan, gettext("Planning meeting")), start, end))
     if brief.visit_at:
         start, end = brief.visit_at, brief.visit_at + VISIT_LENGTH
-        only = brief.places[0] if len(brief.places) == 1 else None
-        lines = tuple(line for place in brief.places for line in _visited(place))
         title = _named(plan, gettext("Venue visit"))
-        entries.append(Entry("visit", title, start, end, only, lines))
+        place = plan.visit.place if plan.visit else None
+        entries.append(Entry("visit", title, start, end, place, _visit_lines(plan, place)))
     return entries
+
+
+def _visit_lines(plan: Plan, place: Place | None) -> tuple[str, ...]:
+    """Who is in charge, where the sun will be, and what to look at."""
+    visited = [place] if place else plan.brief.places
+    lines = [line for each in visited for line in _visited(each)]
+    lines += visit_lines(plan.visit) if plan.visit else []
+    return (*lines, *(f"- {item}" for item in CHECKLIST))
 
 
 def _visited(place: Place) -> tuple[str, ...]:

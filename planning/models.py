@@ -42,6 +42,9 @@ class Decisions(models.Model):
     nice_last = models.BooleanField(_("those “if there is time” come last"), default=True)
     meeting_at = models.DateTimeField(_("planning meeting"), null=True, blank=True)
     visit_at = models.DateTimeField(_("venue visit"), null=True, blank=True)
+    visit_place = models.ForeignKey(Place, models.SET_NULL, null=True, blank=True, related_name="+")
+    # The key of the block whose sun the visit is to see; blocks are planned, never stored.
+    visit_block = models.CharField(max_length=80, blank=True)
 
     class Meta:
         verbose_name = _("decisions")

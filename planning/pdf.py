@@ -10,7 +10,7 @@ from django.conf import settings
 from django.template.loader import render_to_string
 
 from .compute.planned import Plan
-from .ribbon import ribbon_svg
+from .light_page import light_of
 
 STATIC = settings.BASE_DIR / "static"
 PANGO_MISSING = (
@@ -54,8 +54,12 @@ def _fetcher() -> Any:
 
 
 def day_pack_html(plan: Plan, studio: object) -> str:
-    ribbons = [(day, _as_image(ribbon_svg(day))) for day in plan.days]
-    page = {"plan": plan, "brief": plan.brief, "ribbons": ribbons, "studio": studio}
+    lights = light_of(plan)
+    ribbons = [(light.day, _as_image(light.ribbon)) for light in lights]
+    skies = [(light.day, [(p, _as_image(p.path.svg if p.path else "")) for p in light.places])
+             for light in lights]  # fmt: skip
+    page = {"plan": plan, "brief": plan.brief, "ribbons": ribbons, "skies": skies}
+    page["studio"] = studio
     return render_to_string("papers/day_pack.html", page)
 
 

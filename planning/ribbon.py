@@ -15,19 +15,13 @@ from django.utils.translation import gettext as _
 
 from studio.templatetags.clock import block_title
 
+from .compute.light import light_bands
 from .compute.planned import Block, Day, LightSheet
 from .compute.values import Place
 
 LEFT, WIDTH, TOP = 150, 900, 24
 BAR, LINE = 28, 17  # heights of a block and of a line of labels
 LETTER = 6.4  # a generous mean width of a letter at 12 px
-BANDS = (
-    ("blue", "blue_morning_start", "blue_morning_end"),
-    ("golden", "golden_morning_start", "golden_morning_end"),
-    ("day", "golden_morning_end", "golden_evening_start"),
-    ("golden", "golden_evening_start", "golden_evening_end"),
-    ("blue", "blue_evening_start", "blue_evening_end"),
-)
 FILL = {"blue": "#C9D2E0", "golden": "url(#golden)", "day": "#F5EED6", "night": "#AEB6BF"}
 # Hatched, so that golden light is told apart in grey too.
 GOLDEN = SafeString(
@@ -81,11 +75,12 @@ def ribbon_svg(day: Day) -> SafeString:
     return format_html(
         '<svg class="ribbon" role="img" aria-label="{}" viewBox="0 0 {} {}" '
         'xmlns="http://www.w3.org/2000/svg" font-family="Foreday Text, Source Sans 3, sans-serif" '
-        'font-size="12">{}{}{}{}{}{}</svg>',
+        'font-size="12">{}{}{}{}{}{}{}</svg>',
         _("The day’s blocks by place over bands of light; the table below says the same."),
         round(_right_edge(lanes)),
         bottom + 26,
         GOLDEN,
+        _margin(_right_edge(lanes), bottom),
         _bands(_light(day), scale, bottom),
         format_html_join("", "{}", ((_lane(lane),) for lane in lanes)),
         _ways(blocks, lanes, scale),
@@ -137,18 +132,28 @@ def _right_edge(lanes: list[Lane]) -> float:
     return max(LEFT + WIDTH + 12, *ends)
 
 
+def _margin(right: float, bottom: int) -> SafeString:
+    """Paper under labels that stand to the right of the hours, for pages that are dark."""
+    return format_html(
+        '<rect x="{}" y="{}" width="{}" height="{}" fill="#FBF9F4"/>',
+        LEFT, TOP, round(right - LEFT, 1), bottom - TOP,
+    )  # fmt: skip
+
+
 def _bands(sheet: LightSheet | None, scale: Scale, bottom: int) -> SafeString:
-    bands = [("night", LEFT, LEFT + WIDTH)] if sheet else []
-    for name, start, end in BANDS if sheet else ():
-        first, last = sheet.first(start), sheet.first(end)
-        if first and last and first.at and last.at and scale.x(last.at) > scale.x(first.at):
-            bands.append((name, scale.x(first.at), scale.x(last.at)))
+    lit = light_bands(sheet.place.spot, scale.start, scale.end) if sheet else ()
+    bands = [(band.kind, scale.x(band.start), scale.x(band.end)) for band in lit]
     drawn = format_html_join(
         "",
         '<rect x="{}" y="{}" width="{}" height="{}" fill="{}"/>',
         ((x, TOP, round(end - x, 1), bottom - TOP, FILL[name]) for name, x, end in bands),
     )
-    titles = {"golden": _("golden light"), "blue": _("blue light"), "day": _("day"), "night": ""}
+    titles = {
+        "golden": _("golden light"),
+        "blue": _("blue light"),
+        "day": _("day"),
+        "night": _("night"),
+    }
     fitting = [b for b in bands if b[2] - b[1] > len(titles[b[0]]) * LETTER]
     return drawn + format_html_join(
         "",

@@ -28,6 +28,7 @@ from .brief import load_brief
 from .compute.day import plan_wedding
 from .compute.planned import Plan
 from .forms import BOOKED_DAYS, ZONES, BookingForm, StudioForm, save_booking
+from .light_page import light_of
 from .map_form import MapForm
 from .ribbon import ribbon_svg
 from .season import season_page
@@ -121,7 +122,8 @@ def answers(request: HttpRequest, public_id: str) -> HttpResponse:
 @require_safe
 def light(request: HttpRequest, public_id: str) -> HttpResponse:
     wedding = get_object_or_404(Wedding, public_id=public_id)
-    return _page(request, wedding, "light", plan=_plan(wedding))
+    plan = _plan(wedding)
+    return _page(request, wedding, "light", plan=plan, days=light_of(plan))
 
 
 @require_safe

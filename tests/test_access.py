@@ -35,6 +35,7 @@ TABLE = {
     "answers": PHOTOGRAPHERS,
     "groups": PHOTOGRAPHERS,
     "light": PHOTOGRAPHERS,
+    "visit": PHOTOGRAPHERS,
     "day": PHOTOGRAPHERS,
     "map": PHOTOGRAPHERS,
     "papers": PHOTOGRAPHERS,
@@ -44,7 +45,7 @@ TABLE = {
 }
 ONLY_WRITES = {"logout"}
 WRITES = ONLY_WRITES | {"step", "read_through", "studio", "new_wedding", "booking", "link"}
-WRITES |= {"map", "groups"}
+WRITES |= {"map", "groups", "visit"}
 
 
 def patterns(resolver=None):

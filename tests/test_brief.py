@@ -108,6 +108,8 @@ def full(wedding):
         hand_order=["cousins"],
         meeting_at=datetime(2027, 4, 1, 18, tzinfo=UTC),
         visit_at=datetime(2027, 6, 1, 18, tzinfo=UTC),
+        visit_place=place,
+        visit_block="portraits",
     )
     return wedding
 

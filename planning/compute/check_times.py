@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import datetime
 
+from .check_light import begins_after_sunset
 from .clock import booked_hours, clock_quirk, moment_time
 from .light.hours import FIRST_YEAR, LAST_YEAR
 from .planned import (
@@ -121,10 +122,19 @@ def in_the_dark(plan: Plan) -> Iterator[Finding]:
     """Groups and portraits need daylight, or lamps that somebody must bring."""
     for day in plan.days:
         for block in day.blocks:
-            if block.kind in {"groups", "portraits"} and _sun_is_down(day, block):
+            if block.kind not in {"groups", "portraits"} or _told_already(day, block):
+                continue
+            if _sun_is_down(day, block):
                 message = N_("%(block)s last until %(at)s, when the sun is down.")
                 values = {"block": block.title, "at": f"{block.end:%H:%M}"}
                 yield Finding("in_the_dark", "look", message, values, "timeline")
+
+
+def _told_already(day: Day, block: Block) -> bool:
+    """Portraits that begin after sunset have a check of their own."""
+    sheets = (sheet for sheet in day.light if block.kind == "portraits")
+    lit = ((sheet, sheet.of(block)) for sheet in sheets)
+    return any(one and begins_after_sunset(sheet, one) for sheet, one in lit)
 
 
 def _sun_is_down(day: Day, block: Block) -> bool:

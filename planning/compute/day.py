@@ -8,7 +8,7 @@ from datetime import UTC, datetime, timedelta
 from .chain import find_place
 from .findings import find_all
 from .groups import order_groups, with_clock
-from .light import sun_events
+from .light import Skyline, light_sheet, sun_events, sunlit_stretches
 from .light.hours import FIRST_YEAR, LAST_YEAR
 from .planned import (
     Day,
@@ -19,6 +19,7 @@ from .planned import (
 from .sequence import choose_order
 from .timeline import lay_out
 from .values import Brief, DayBrief, Place
+from .visit import plan_visit
 
 MINUTE = timedelta(minutes=1)
 
@@ -30,7 +31,7 @@ def plan_wedding(brief: Brief) -> Plan:
     days = tuple(plan_day(brief, day, turns) for day in brief.days)
     block = next((b for day in days for b in day.blocks if b.kind == "groups"), None)
     turns = with_clock(turns, block) if block else turns
-    plan = Plan(brief=brief, days=days, turns=turns, order=order)
+    plan = Plan(brief=brief, days=days, turns=turns, order=order, visit=plan_visit(brief, days))
     return replace(plan, findings=tuple(find_all(plan)))
 
 
@@ -38,18 +39,21 @@ def plan_day(brief: Brief, day: DayBrief, turns: tuple[Turn, ...]) -> Day:
     """One day's light and timeline; a date beyond 1900 to 2199 is a slip, and has neither."""
     if not FIRST_YEAR <= day.date.year <= LAST_YEAR:
         return Day(day, light=tuple(LightSheet(place) for place in brief.places))
-    sheets = tuple(
-        LightSheet(place, sun_events(place.spot, brief.zone, day.date) if place.spot else ())
-        for place in brief.places
-    )
-    return replace(lay_out(brief, day, turns, golden_evening(brief, day)), light=sheets)
+    laid = lay_out(brief, day, turns, golden_evening(brief, day))
+    used = {block.place for block in laid.blocks}
+    places = [place for place in brief.places if place in used]
+    if not any(place.spot for place in places):
+        places = brief.places  # the next best there is
+    sheets = (light_sheet(place, brief.zone, day.date, laid.blocks) for place in places)
+    return replace(laid, light=tuple(sheets))
 
 
 def golden_evening(brief: Brief, day: DayBrief) -> tuple[datetime, datetime] | None:
     """The golden light before sunset where the portraits are, in whole minutes (UTC) inside it.
 
     The evening runs from noon to noon: in the far north the sun may set after midnight, and
-    where it does not set at all the light is golden until it has climbed again.
+    where it does not set at all the light is golden until it has climbed again. A skyline may
+    hide the sun earlier: then the longest stretch of it, or None where it hides all.
     """
     place = _lit_place(brief)
     if place is None:
@@ -60,7 +64,11 @@ def golden_evening(brief: Brief, day: DayBrief) -> tuple[datetime, datetime] | N
     end = passes.get("sunset") or passes.get("golden_morning_end")
     if start is None or end is None or end <= start:
         return None
-    return _whole(start + MINUTE - timedelta.resolution), _whole(end)
+    if place.skyline:
+        lit = sunlit_stretches(place.spot, Skyline(place.skyline), start, end)
+        start, end = max(lit, key=lambda each: each[1] - each[0], default=(end, end))
+    start, end = _whole(start + MINUTE - timedelta.resolution), _whole(end)
+    return (start, end) if start < end else None
 
 
 def _lit_place(brief: Brief) -> Place | None:

@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator
 
 from . import check_answers as answers
 from . import check_groups as groups
+from . import check_light as light
 from . import check_times as times
 from .planned import Finding, Plan
 
@@ -31,6 +32,12 @@ CHECKS: tuple[Callable[[Plan], Iterator[Finding]], ...] = (
     times.unknown_drives,
     times.not_in_the_timeline,
     times.in_the_dark,
+    light.sunset_before_portraits,
+    light.harsh_portraits,
+    light.groups_face_the_sun,
+    light.ceremony_back_lit,
+    light.golden_behind_skyline,
+    light.no_night,
     groups.many_groups,
     groups.twice_in_one_group,
     groups.two_spellings,

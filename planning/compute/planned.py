@@ -5,9 +5,12 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import datetime
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from .values import Brief, DayBrief, Group, Place
+
+if TYPE_CHECKING:
+    from .light import Moon, SecondOpinion, SunPosition, Window
 
 
 @dataclass(frozen=True, slots=True)
@@ -17,17 +20,6 @@ class Event:
     kind: str
     at: datetime | None
     reason: str | None = None
-
-
-@dataclass(frozen=True, slots=True)
-class LightSheet:
-    """The light at one place on one date, or what it needs before it can say."""
-
-    place: Place
-    events: tuple[Event, ...] = ()
-
-    def first(self, kind: str) -> Event | None:
-        return next((event for event in self.events if event.kind == kind), None)
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,6 +39,62 @@ class Block:
     def minutes(self) -> int:
         """Minutes that pass; two times of one zone, subtracted, would forget a clock change."""
         return round((self.end.timestamp() - self.start.timestamp()) / 60)
+
+
+@dataclass(frozen=True, slots=True)
+class SunThen:
+    """The sun over a place at a moment, and on people who face `facing` (None: nobody said).
+
+    `clear`: it stands above level and above the skyline. `lit` is as in `facing_light`, and None
+    as well where nobody said which way they face.
+    """
+
+    at: datetime
+    sun: SunPosition
+    clear: bool
+    facing: float | None = None
+    lit: str | None = None
+    near_lens: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class BlockLight:
+    """What the sun does from a block's start to its end."""
+
+    block: Block
+    first: SunThen
+    last: SunThen
+
+
+@dataclass(frozen=True, slots=True)
+class LightSheet:
+    """The light at one place on one date, or what it needs before it can say.
+
+    Its day runs from the midnight of the sun before the date's solar noon to the one after it,
+    so that dawn belongs to the morning and dusk to the evening of the wedding, whatever the
+    clock says. `skyline` is when the sun reaches and leaves the place; empty where nobody said
+    what hides it. `lowest` is the sun's altitude at the midnight that ends the day.
+    """
+
+    place: Place
+    events: tuple[Event, ...] = ()
+    noon: SunThen | None = None
+    lowest: float | None = None
+    windows: tuple[Window, ...] = ()
+    skyline: tuple[Event, ...] = ()
+    moon_events: tuple[Event, ...] = ()
+    moon: Moon | None = None
+    second: SecondOpinion | None = None
+    blocks: tuple[BlockLight, ...] = ()
+
+    def first(self, kind: str) -> Event | None:
+        return next((event for event in self.events if event.kind == kind), None)
+
+    def window(self, kind: str, part: str) -> Window | None:
+        return next((w for w in self.windows if w.kind == kind and w.part in {part, "day"}), None)
+
+    def of(self, block: Block) -> BlockLight | None:
+        return next((lit for lit in self.blocks if lit.block == block), None)
 
 
 @dataclass(frozen=True, slots=True)
@@ -146,6 +194,19 @@ class Day:
 
 
 @dataclass(frozen=True, slots=True)
+class Visit:
+    """The venue visit: `there` is the sun as it stands then, `wanted` as it will in the middle of
+    `block`, `separation` the degrees between the two; each None where it cannot be known."""
+
+    at: datetime
+    place: Place | None = None
+    block: Block | None = None
+    there: SunThen | None = None
+    wanted: SunThen | None = None
+    separation: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class Plan:
     """The whole wedding, planned: what every page, paper and calendar is drawn from."""
 
@@ -154,6 +215,7 @@ class Plan:
     turns: tuple[Turn, ...] = ()
     order: GroupOrder | None = None
     findings: tuple[Finding, ...] = ()
+    visit: Visit | None = None
 
     @property
     def group_minutes(self) -> float:

@@ -184,6 +184,8 @@ class Brief:
     group_walk_minutes: float = 0.0
     meeting_at: datetime | None = None
     visit_at: datetime | None = None
+    visit_place: str | None = None
+    visit_block: str = ""
     answers_due: date | None = None
     changed_at: datetime | None = None
 

@@ -126,7 +126,7 @@ BARN = Place(
     note="Power in the cart shed is one socket, on the left.",
     ceremony_facing=110.0,
     group_facing=20.0,
-    skyline=((60.0, 4.0), (110.0, 6.0), (250.0, 5.0), (290.0, 9.0), (315.0, 7.0), (340.0, 3.0)),
+    skyline=((60.0, 4.0), (110.0, 6.0), (250.0, 5.0), (290.0, 4.0), (315.0, 3.0), (340.0, 3.0)),
 )
 
 GROUPS = numbered(

@@ -9,11 +9,12 @@ from planning.compute.day import plan_wedding
 from planning.compute.findings import CHECKS, find_all
 from planning.compute.values import Care, Contact, Leg, Partner, Place, Spot
 
-from .briefs import ALL_LEGS, APART, BARN, EVERY_USE, group, make_brief, make_day, moment
+from .briefs import ALL_LEGS, APART, BARN, EVERY_USE, JUNE, group, make_brief, make_day, moment
 
 CEREMONY = moment("ceremony", "14:00")
+AUTUMN = date(2027, 9, 11)  # the sun is neither high nor gone
 WELL = make_brief(
-    make_day(CEREMONY, moment("meal", "17:00"), hours="10:00-23:00"),
+    make_day(CEREMONY, moment("meal", "17:00"), hours="10:00-23:00", on=AUTUMN),
     groups=(group("All", "Ana Obi", "Bo Nowak"),),
     cares=(Care("apart", "Ana Obi", "Cy Keane"), Care("no_photo", "Di Adeyemi")),
 )
@@ -22,13 +23,13 @@ EVERYBODY = (replace(group("All", extra=40), everyone=True),)
 LONG = tuple(group(f"Table {i}", extra=20) for i in range(9))
 
 
-def on(*moments, hours="10:00-23:00", day=date(2027, 6, 12), **fields):
+def on(*moments, hours="10:00-23:00", day=AUTUMN, **fields):
     return replace(WELL, days=(make_day(*moments, hours=hours, on=day),), **fields)
 
 
 # For each check one brief that makes it speak, and what it must mention.
 SPEAKING = {
-    "nothing_holds_the_day": (on(moment("ceremony"), hours=""), "2027-06-12"),
+    "nothing_holds_the_day": (on(moment("ceremony"), hours=""), "2027-09-11"),
     "ceremony_time": (on(moment("ceremony", title="Tea ceremony")), "Tea ceremony"),
     "ceremony_place": (on(CEREMONY, places=(APART[0], APART[2])), "ceremony"),
     "outside_its_day": (on(CEREMONY, moment("dance", "23:15", title="Reel")), "Reel at 23:15"),
@@ -58,6 +59,24 @@ SPEAKING = {
         on(CEREMONY, day=date(2027, 12, 18), places=(DARK,), legs=(Leg(None, "dark", 0),)),
         "Portraits",
     ),
+    "sunset_before_portraits": (
+        on(moment("ceremony", "15:30"), day=date(2027, 12, 18)),
+        "when the sun has set (15:5",
+    ),
+    "harsh_portraits": (on(CEREMONY, day=JUNE), "lower from 16:1"),
+    "groups_face_the_sun": (
+        replace(WELL, places=(replace(BARN, group_facing=215.0),)),
+        "people face the sun",
+    ),
+    "ceremony_back_lit": (
+        replace(WELL, places=(replace(BARN, ceremony_facing=20.0),)),
+        "behind the two, 41° high",
+    ),
+    "golden_behind_skyline": (
+        replace(WELL, places=(replace(BARN, skyline=((240.0, 20.0), (300.0, 20.0))),)),
+        "before golden light begins",
+    ),
+    "no_night": (on(CEREMONY, day=JUNE, places=(replace(BARN, spot=Spot(60.4, -1.2)),)), "6°"),
     "many_groups": (replace(WELL, groups=LONG), "9 groups take about 41 minutes"),
     "twice_in_one_group": (replace(WELL, groups=(group("Six", "Tom", "TOM"),)), "“Tom”"),
     "two_spellings": (

@@ -238,7 +238,7 @@ def test_the_appointments_before_the_day_are_there():
     assert due.begin.date() == date(2027, 4, 1)
     assert meeting.begin.datetime == plan.brief.meeting_at
     assert visit.begin.datetime == plan.brief.visit_at
-    assert visit.description.endswith("Þóra Žáček, 01632 960123")
+    assert "In charge there: Þóra Žáček, 01632 960123" in visit.description
     assert "DTSTART;VALUE=DATE:20270401" in lines_of(data)
 
 

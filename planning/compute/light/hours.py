@@ -57,6 +57,6 @@ def solar_noon(spot: Spot, zone: str | tzinfo, day: date) -> datetime | None:
     tz = zone_info(zone)
     start, end = window(tz, day)
     sky = Sky(spot)
-    points = knots(sky.meridian, start, end, step=3600.0)
+    points = knots(sky.meridian, start, end, step=3 * 3600.0)
     passes = [x.at for x in crossings(sky.meridian, points, 0.0, start, end) if x.rising]
     return local(passes[0], tz) if passes else None

@@ -49,11 +49,15 @@ def moon_events(
     About once a month each is missing from a day, with the reason `not_this_day`.
     """
     tz = zone_info(zone)
-    start, end = window(tz, day, evening)
+    return moon_between(spot, tz, *window(tz, day, evening))
+
+
+def moon_between(spot: Spot, zone: tzinfo, start: float, end: float) -> tuple[Event, ...]:
+    """The same over any window of seconds since 1970 UTC."""
     edge = Sky(spot).moon_edge
     points = knots(edge, start, end, step=3600.0)
     passes = crossings(edge, points, MOON_RISE, start, end)
-    events = [Event("moonrise" if x.rising else "moonset", local(x.at, tz)) for x in passes]
+    events = [Event("moonrise" if x.rising else "moonset", local(x.at, zone)) for x in passes]
     inside = [knot for knot in points if start <= knot.at <= end] if start < end else []
     for kind in {"moonrise", "moonset"} - {event.kind for event in events}:
         events.append(Event(kind, None, absence(MOON_RISE, inside)))

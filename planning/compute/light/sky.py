@@ -10,7 +10,7 @@ import ephem
 
 from planning.compute.values import Spot
 
-from .scan import Knot, knots
+from .scan import Crossing, Knot, crossings, knots
 
 # ephem counts days from noon UTC of 31 December 1899; this is midnight UTC of 1 January 1970.
 EPOCH = 25567.5
@@ -111,6 +111,12 @@ def half_turn(angle: float) -> float:
 def sun_knots(spot: Spot, start: float, end: float) -> tuple[Knot, ...]:
     """The sun's altitude over a spot, sampled once for everything that is asked of a day."""
     return knots(Sky(spot).sun_altitude, start, end)
+
+
+@lru_cache(maxsize=1024)
+def sun_crossings(spot: Spot, start: float, end: float, level: float) -> tuple[Crossing, ...]:
+    """When the sun passes a true altitude in [start, end), found once for all who ask."""
+    return crossings(Sky(spot).sun_altitude, sun_knots(spot, start, end), level, start, end)
 
 
 def separation(one: Direction, other: Direction) -> float:

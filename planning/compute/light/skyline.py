@@ -3,18 +3,18 @@
 from __future__ import annotations
 
 from bisect import bisect_right
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
-from datetime import date, tzinfo
+from datetime import date, datetime, tzinfo
 from itertools import pairwise
 from math import isfinite
 
 from planning.compute.planned import Event
 from planning.compute.values import Spot
 
-from .hours import local, window, zone_info
-from .scan import STEP, Crossing, Knot, crossings, knots
-from .sky import Sky
+from .hours import local, moment, window, zone_info
+from .scan import Crossing, Knot, crossings, knots
+from .sky import TURN, Sky, sun_knots
 from .sun import RISE, absence, refraction
 
 # The sun moves about a degree of bearing in four minutes; a finer skyline is not seen.
@@ -63,15 +63,15 @@ class Clearance:
     inside: tuple[Knot, ...]
 
     @property
-    def sunlit(self) -> float:
-        """Seconds in the window with the sun on the place."""
+    def stretches(self) -> tuple[tuple[float, float], ...]:
+        """Every (start, end) in the window with the sun on the place."""
         edges = [self.inside[0].at, *(x.at for x in self.passes), self.inside[-1].at]
-        lit = self.inside[0].value >= 0
-        total = 0.0
-        for begin, end in pairwise(edges):
-            total += (end - begin) * lit
-            lit = not lit
-        return total
+        hidden_first = self.inside[0].value < 0
+        return tuple(pairwise(edges))[hidden_first::2]
+
+    def sunlit(self, start: float, end: float) -> float:
+        """Seconds between two moments of the window with the sun on the place."""
+        return sum(max(0.0, min(b, end) - max(a, start)) for a, b in self.stretches)
 
 
 def clearance(spot: Spot, skyline: Skyline, start: float, end: float) -> Clearance:
@@ -82,9 +82,44 @@ def clearance(spot: Spot, skyline: Skyline, start: float, end: float) -> Clearan
         altitude, azimuth = sky.sun(at)
         return altitude + refraction(max(altitude, RISE)) - skyline.height(azimuth)
 
-    points = knots(clear, start, end, FINE_STEP if skyline.points else STEP)
+    heights = sun_knots(spot, start, end)
+    near = tuple(_near(skyline, heights))
+    far = {k.at for k in heights if not any(a <= k.at <= b for a, b in near)}
+    points = [Knot(at, clear(at)) for at in {*far, start, end}]
+    for begin, until in near:
+        points += knots(clear, begin, until, FINE_STEP)
+    points = tuple(sorted(set(points)))
     inside = tuple(knot for knot in points if start <= knot.at <= end)
     return Clearance(crossings(clear, points, 0.0, start, end), inside)
+
+
+def _near(skyline: Skyline, heights: Iterable[Knot]) -> Iterator[tuple[float, float]]:
+    """Stretches in which the sun may stand as high as any point of the skyline.
+
+    Between two moments the sun climbs or sinks no faster than the sky turns, which bounds it.
+    """
+    if not skyline.points:
+        return
+    tops = [height for _, height in skyline.points]
+    near: list[float] = []
+    for before, after in pairwise(heights):
+        swing = (after.at - before.at) * TURN
+        middle = (before.value + after.value) / 2
+        if middle - swing / 2 <= max(tops) and middle + swing / 2 + 1 >= min(tops):
+            near = [near[0] if near else before.at, after.at]
+        elif near:
+            yield near[0], near[1]
+            near = []
+    if near:
+        yield near[0], near[1]
+
+
+def sunlit_stretches(
+    spot: Spot, skyline: Skyline, start: datetime, end: datetime
+) -> tuple[tuple[datetime, datetime], ...]:
+    """Every stretch between two aware times with the sun on the place, in the first one's zone."""
+    clear, zone = clearance(spot, skyline, moment(start), moment(end)), start.tzinfo
+    return tuple((local(begin, zone), local(until, zone)) for begin, until in clear.stretches)
 
 
 def skyline_events(
@@ -99,9 +134,13 @@ def skyline_events(
     start, end = window(tz, day, evening)
     if start == end:
         return tuple(Event(kind, None, "not_this_day") for kind in ("sun_reaches", "sun_leaves"))
-    clear = clearance(spot, skyline, start, end)
+    return passes(clearance(spot, skyline, start, end), tz)
+
+
+def passes(clear: Clearance, zone: tzinfo) -> tuple[Event, ...]:
+    """The crossings of a scanned window as events; see `skyline_events`."""
     found = [
-        Event("sun_reaches" if x.rising else "sun_leaves", local(x.at, tz)) for x in clear.passes
+        Event("sun_reaches" if x.rising else "sun_leaves", local(x.at, zone)) for x in clear.passes
     ]
     kinds = {event.kind for event in found}
     reason = absence(0.0, clear.inside)

@@ -12,8 +12,8 @@ from planning.compute.planned import Event
 from planning.compute.values import Spot
 
 from .hours import local, moment, window, zone_info
-from .scan import Crossing, Knot, crossings
-from .sky import Sky, sun_knots
+from .scan import Crossing, Knot
+from .sky import Sky, sun_crossings, sun_knots
 
 # 34' of refraction and 16' of half the sun's width: the almanacs' standard.
 RISE = -50 / 60
@@ -79,16 +79,19 @@ def sun_events(
     few thousandths of a degree) is uncertain by minutes.
     """
     tz = zone_info(zone)
-    start, end = window(tz, day, evening)
-    curve = Sky(spot).sun_altitude
+    return events_between(spot, tz, *window(tz, day, evening))
+
+
+def events_between(spot: Spot, zone: tzinfo, start: float, end: float) -> tuple[Event, ...]:
+    """The same over any window of seconds since 1970 UTC."""
     points = sun_knots(spot, start, end)
     levels = {height.altitude for height in SUN_EVENTS}
-    passes = {level: crossings(curve, points, level, start, end) for level in levels}
+    passes = {level: sun_crossings(spot, start, end, level) for level in levels}
     inside = [knot for knot in points if start <= knot.at <= end] if start < end else []
     events = [
         event
         for height in SUN_EVENTS
-        for event in _events(height, passes[height.altitude], inside, tz)
+        for event in _events(height, passes[height.altitude], inside, zone)
     ]
     return in_order(events)
 

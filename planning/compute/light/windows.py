@@ -11,9 +11,8 @@ from planning.compute.values import Spot
 
 from .facing import OVERHEAD
 from .hours import local, window, zone_info
-from .scan import crossings
-from .sky import Sky, sun_knots
-from .skyline import Skyline, clearance
+from .sky import Sky, sun_crossings, sun_knots
+from .skyline import Clearance, Skyline, clearance
 from .sun import BLUE_FOOT, GOLDEN_FOOT, GOLDEN_TOP
 
 # Common practice, no source: above 45 degrees shadows are shorter than people are tall.
@@ -77,8 +76,17 @@ def light_windows(
     """
     tz = zone_info(zone)
     start, end = window(tz, day, evening)
+    if start == end:
+        return ()
+    return windows_between(spot, tz, start, end, clearance(spot, skyline or Skyline(), start, end))
+
+
+def windows_between(
+    spot: Spot, zone: tzinfo, start: float, end: float, clear: Clearance
+) -> tuple[Window, ...]:
+    """The same over any window of seconds since 1970 UTC, scanned against its skyline."""
     found = [
-        _window(spot, band, begin, until, (start, end), skyline or Skyline(), tz)
+        _window(spot, band, begin, until, (start, end), clear, zone)
         for band in BANDS
         for begin, until in _stretches(spot, band, start, end)
     ]
@@ -86,10 +94,9 @@ def light_windows(
 
 
 def _stretches(spot: Spot, band: Band, start: float, end: float) -> list[tuple[float, float]]:
-    curve, points = Sky(spot).sun_altitude, sun_knots(spot, start, end)
-    passes = [
-        x.at for level in (band.low, band.high) for x in crossings(curve, points, level, start, end)
-    ]
+    curve = Sky(spot).sun_altitude
+    levels = (band.low, band.high)
+    passes = [x.at for level in levels for x in sun_crossings(spot, start, end, level)]
     return [
         (begin, until)
         for begin, until in pairwise([start, *sorted(passes), end])
@@ -103,14 +110,14 @@ def _window(
     begin: float,
     until: float,
     edges: tuple[float, float],
-    skyline: Skyline,
+    clear: Clearance,
     zone: tzinfo,
 ) -> Window:
     curve = Sky(spot).sun_altitude
     first, last = curve(begin), curve(until)
     tops = [knot.value for knot in sun_knots(spot, *edges) if begin <= knot.at <= until]
     highest = max(first, last, *tops)
-    sunlit = clearance(spot, skyline, begin, until).sunlit / 60 if highest > 0 else 0.0
+    sunlit = clear.sunlit(begin, until) / 60
     return Window(
         kind=band.kind,
         part="day" if abs(last - first) < 0.5 else "morning" if last > first else "evening",

@@ -6,7 +6,7 @@ from typing import Any
 
 from django.core.management.base import CommandError
 
-from planning.bench import groups
+from planning.bench import groups, light
 from planning.bench.peer import cp_model
 from planning.management.one_line import OneLineCommand
 
@@ -28,7 +28,11 @@ class Command(OneLineCommand):
             1 <= lists <= 1000 and 0.01 <= seconds <= 600 and 0 <= options["peer_seconds"] <= 600
         ):
             raise CommandError("give 1 to 1000 lists, and seconds from 0.01 to 600.", returncode=2)
-        rows = []
+        rows, sheets = [], []
+        if options["only"] in light.WORK:
+            sheets.append(light.measured(light.works()))
+            if not options["json"]:
+                self.stdout.write("\n".join([light.HEAD, *light.as_lines(sheets[0]), ""]))
         if not options["json"]:
             self.stdout.write(groups.HEAD)
             if cp_model is None:
@@ -40,4 +44,4 @@ class Command(OneLineCommand):
                     self.stdout.write(groups.as_line(rows[-1]))
                     self.stdout.flush()
         if options["json"]:
-            self.stdout.write(json.dumps({"group_order": rows}))
+            self.stdout.write(json.dumps({"group_order": rows, "light": sheets}))

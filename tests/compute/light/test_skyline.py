@@ -1,10 +1,13 @@
 """What hides the sun at a place: interpolation, and when the sun reaches and leaves it."""
 
-from datetime import date, timedelta
+from datetime import UTC, date, datetime, timedelta
+from itertools import pairwise
 
 import pytest
 
-from planning.compute.light import Skyline, position, skyline_events, sun_events
+from planning.compute.light import Skyline, position, refraction, skyline_events, sun_events
+from planning.compute.light.scan import knots
+from planning.compute.light.skyline import clearance
 from planning.compute.values import Spot
 
 VIENNA, ZONE, DAY = Spot(48.2, 16.37), "Europe/Vienna", date(2026, 6, 20)
@@ -71,3 +74,24 @@ def test_behind_a_high_wall_the_sun_never_comes():
 def test_in_the_midnight_sun_it_never_leaves():
     events = skyline_events(Spot(78.2, 15.6), "Arctic/Longyearbyen", DAY, Skyline())
     assert {e.reason for e in events} == {"always_up"}
+
+
+@pytest.mark.parametrize("spot", [Spot(52.3, -2.6), Spot(1.3, 103.8), Spot(69.6, 19.0)])
+@pytest.mark.parametrize("month", [1, 4, 6, 10])
+def test_looking_closely_only_near_the_skyline_misses_nothing(spot, month):
+    points = ((0.0, 3.0), (70.0, 11.0), (75.0, 1.0), (110.0, 6.0), (250.0, 2.0), (300.0, 14.0))
+    start = datetime(2027, month, 12, tzinfo=UTC).timestamp()
+    found = clearance(spot, Skyline(points), start, start + 86400)
+    fine = knots(clear_by_hand(spot, Skyline(points)), start, start + 86400, 60.0)
+    sides = [knot.value >= 0 for knot in fine if start <= knot.at <= start + 86400]
+    assert len(found.passes) == sum(a != b for a, b in pairwise(sides))
+    lit = sum(sides) / len(sides) * 86400
+    assert found.sunlit(start, start + 86400) == pytest.approx(lit, abs=180)
+
+
+def clear_by_hand(spot, skyline):
+    def clear(at):
+        sun = position(spot, datetime.fromtimestamp(at, UTC))
+        return sun.altitude + refraction(max(sun.altitude, -50 / 60)) - skyline.height(sun.azimuth)
+
+    return clear
