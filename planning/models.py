@@ -39,7 +39,7 @@ class Decisions(models.Model):
     )
     order_by = models.CharField(max_length=10, choices=OrderBy.choices, default="largest")
     hand_order = models.JSONField(default=list, blank=True)
-    nice_last = models.BooleanField(_("those “if there is time” come last"), default=True)
+    nice_last = models.BooleanField(_("those “if there is time” come last"), default=False)
     meeting_at = models.DateTimeField(_("planning meeting"), null=True, blank=True)
     visit_at = models.DateTimeField(_("venue visit"), null=True, blank=True)
     visit_place = models.ForeignKey(Place, models.SET_NULL, null=True, blank=True, related_name="+")

@@ -52,7 +52,7 @@ class Room:
 @dataclass(frozen=True, slots=True)
 class Wait:
     """One person's time at the groups as (start, end, in a photograph), minutes from the first;
-    or that of `more` people whom nobody names, who are first in the group `where`."""
+    or that of `more` people whom nobody names, who are counted with the group `where`."""
 
     name: str
     spans: tuple[tuple[float, float, bool], ...]
@@ -121,17 +121,18 @@ def _joined_minutes(brief: Brief, group: Group, other: Group) -> float:
 def waits(brief: Brief, turns: tuple[Turn, ...]) -> list[Wait]:
     """Everybody in the order they may go; those whom nobody names together, by their groups."""
     found: dict[str, Wait] = {}
+    titles = {group.key: group.title for group in brief.groups}
     now = 0.0
     for turn in turns:
         end = round(now + turn.minutes, 1)
-        there = [(key, name, 0) for key, name in named(brief, turn.group).items()]
-        there += [(f"+{k}", "", n) for k, n in parties(brief, turn.group).items() if n]
-        for key, name, more in there:
+        there = [(key, name, 0, "") for key, name in named(brief, turn.group).items()]
+        there += [(f"+{k}", "", n, titles[k]) for k, n in parties(brief, turn.group).items() if n]
+        for key, name, more, where in there:
             spans = found[key].spans if key in found else ()
             since = spans[-1][1] if spans else now if brief.presence == "called" else 0.0
             waited = ((since, now, False),) if since < now else ()
             spans = (*spans, *waited, (now, end, True))
-            known = found.get(key) or Wait(name, (), more, turn.group.title if more else "")
+            known = found.get(key) or Wait(name, (), more, where)
             found[key] = replace(known, spans=spans)
         now = end
     return sorted(found.values(), key=lambda wait: wait.until)

@@ -168,7 +168,7 @@ class Brief:
     presence: str = "gathered"
     order_by: str = "largest"
     hand_order: tuple[str, ...] = ()
-    nice_last: bool = True
+    nice_last: bool = False
     walk_price: float = 0.2
     group_rules: tuple[GroupRule, ...] = ()
     same_people: tuple[tuple[str, str], ...] = ()

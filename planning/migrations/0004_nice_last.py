@@ -13,6 +13,6 @@ class Migration(migrations.Migration):
         migrations.AddField(
             model_name='decisions',
             name='nice_last',
-            field=models.BooleanField(default=True, verbose_name='those “if there is time” come last'),
+            field=models.BooleanField(default=False, verbose_name='those “if there is time” come last'),
         ),
     ]
