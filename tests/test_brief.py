@@ -106,6 +106,7 @@ def full(wedding):
     Decisions.objects.filter(wedding=wedding).update(
         style="winter",
         hand_order=["cousins"],
+        nice_last=True,
         meeting_at=datetime(2027, 4, 1, 18, tzinfo=UTC),
         visit_at=datetime(2027, 6, 1, 18, tzinfo=UTC),
         visit_place=place,
