@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from time import perf_counter
 
-# One unit is about a microsecond of a slow laptop; the clock only stops slower machines.
-UNITS_A_SECOND = 700_000
+# One unit is one to two microseconds of a slow laptop; the clock only stops slower machines.
+UNITS_A_SECOND = 500_000
 CLOCK_SHARE = 0.9
 
 

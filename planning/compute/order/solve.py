@@ -22,9 +22,10 @@ from planning.compute.order.task import Task, as_task
 from planning.compute.order.values import Answer, Fault, Problem
 
 # Shares of the work: a first order, then the proof, and the rest to improve what is not proven.
-FIRST, PROOF = 0.2, 0.85
+FIRST, PROOF = 0.2, 0.75
 # Photographs in a table for lists of up to so many, and for longer ones.
 TABLES = ((22, 15), (10**9, 17))
+QUICK = 10  # photographs in the tables that give a first bound, whatever becomes of larger ones
 KEPT_BACK = 2.0  # measured: what comes after the search and a search's longest stride
 
 
@@ -114,9 +115,12 @@ def called(task: Task, share: Budget) -> Result:
     """A first order, tables as large as do for a list of that length, and the search."""
     found = start(task, (), share.share(FIRST))
     size = next(size for longest, size in TABLES if task.instance.n <= longest)
-    presence = Calling(task, share, tables(task.instance, size, share))
+    small = tables(task.instance, QUICK, share)
+    found = at_least(sum(table.to_go(0) for table in small), found)
+    large = tables(task.instance, size, share)
+    presence = Calling(task, share, large)
     presence.face(found.order)
-    return Search(task, presence, share).run(found.value, found.order)
+    return at_least(found.low, Search(task, presence, share).run(found.value, found.order))
 
 
 def gathered(task: Task, share: Budget) -> Result:

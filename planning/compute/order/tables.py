@@ -17,9 +17,10 @@ Span = tuple[int, int, int]
 
 # The least size of a table (it has two to the power of that many rows), how many of the weightiest
 # photographs go into every one; a share of the work for all of them, and units of work a step.
-SMALLEST, HOLD, SHARE, STEP = 4, 4, 0.6, 0.25
+SMALLEST, HOLD, SHARE, STEP = 4, 4, 0.45, 0.15
+CROWD = 100  # so many different people double the work of a step
 # Rows between two looks at the clock.
-LOOK = 1023
+LOOK = 127
 
 
 def weightiest_first(instance: Instance) -> list[int]:
@@ -86,13 +87,13 @@ def fill(
 def tables(instance: Instance, size: int, budget: Budget) -> list[Table]:
     """Tables of up to `size` photographs, as large as a share of the work allows, that count
     every photograph once, unless time runs out; they come weightiest first."""
-    size = min(instance.n, size)
-    while size > SMALLEST and sum(map(work, spans(instance.n, size))) > SHARE * budget.units:
+    size, crowd = min(instance.n, size), len(instance.classes)
+    while size > SMALLEST and work(spans(instance.n, size), crowd) > SHARE * budget.units:
         size -= 1
     made = []
     for span in spans(instance.n, size):
         made.append(Table(instance, *span, budget))
-        budget.spend(work(span))
+        budget.spend(work([span], crowd))
         if budget.over:
             break
     return made
@@ -110,7 +111,7 @@ def spans(n: int, size: int) -> list[Span]:
     return found
 
 
-def work(span: Span) -> float:
-    hold, start, end = span
-    size = hold + end - start
-    return STEP * size * 2**size
+def work(spans: list[Span], crowd: int) -> float:
+    """Units of work of these tables for a `crowd` of so many different people."""
+    sizes = [hold + end - start for hold, start, end in spans]
+    return sum(STEP * (1 + crowd / CROWD) * size * 2**size for size in sizes)
