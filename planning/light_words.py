@@ -9,7 +9,7 @@ from django.utils.formats import number_format
 from django.utils.translation import gettext
 from django.utils.translation import gettext_lazy as _
 
-from studio.templatetags.clock import ABSENT
+from studio.templatetags.clock import ABSENT, clock
 
 from .compute.light.compass import compass_word, shadow_words
 from .compute.light.facing import OVERHEAD
@@ -56,7 +56,7 @@ DEFINITIONS = {
 QUALITIES = {
     "good": _("long enough for portraits"),
     "short": _("short"),
-    "hidden": _("the skyline hides the sun: soft light only"),
+    "hidden": _("the sun itself is out of sight: soft light only"),
     "hard": _("look for open shade"),
     "overhead": _("from overhead: look for open shade"),
 }
@@ -119,7 +119,7 @@ def night_words(sheet: LightSheet) -> str:
     if dusk is None or sheet.lowest is None:
         return ""
     if dusk.at:
-        return gettext("Full night from %(at)s.") % {"at": f"{dusk.at:%H:%M}"}
+        return gettext("Full night from %(at)s.") % {"at": clock(dusk.at)}
     if dusk.reason == "always_down":
         return gettext("Night all day: the sun stays more than 18° below level.")
     return (
@@ -137,7 +137,7 @@ def moon_words(sheet: LightSheet) -> str:
     if sheet.moon is None:
         return ""
     times = [
-        str(MOON[e.kind]) % {"at": f"{e.at:%H:%M}"}
+        str(MOON[e.kind]) % {"at": clock(e.at)}
         for e in sorted((e for e in sheet.moon_events if e.at), key=lambda e: e.at.timestamp())
     ]
     share = number_format(round(sheet.moon.illumination * 100))

@@ -72,7 +72,7 @@ def skyline_shape(points: tuple[tuple[float, float], ...], ident: str) -> SafeSt
     """What hides the sun, hatched from the rim to its height."""
     if not points:
         return SafeString("")
-    skyline, turns = Skyline(points), range(0, 362, 2)
+    skyline, turns = Skyline.noted(points), range(0, 362, 2)
     tops = [spot_of(max(0.0, skyline.height(turn)), turn) for turn in turns]
     rim = [spot_of(0, turn) for turn in reversed(turns)]
     return format_html(

@@ -13,7 +13,7 @@ from django.utils.safestring import SafeString
 from django.utils.translation import gettext as _
 from django.utils.translation import pgettext
 
-from studio.templatetags.clock import block_title
+from studio.templatetags.clock import block_title, clock
 
 from .compute.light import sun_course
 from .compute.light.compass import compass_word
@@ -124,7 +124,7 @@ def _ends(ground: Ground, sheet: LightSheet, course: Sequence[SunThen]) -> list[
         if event and event.at and then:
             turns = (0, 6, -6, 12, -12, 18, -18)
             spots = [spot_of(-17, then[0].sun.azimuth + turn) for turn in turns]
-            found.append(ground.place(f"{event.at:%H:%M}", spots, SMALL))
+            found.append(ground.place(clock(event.at), spots, SMALL))
     return _found(found)
 
 
@@ -152,18 +152,24 @@ def _beside(
 
 def _marks(ground: Ground, sheet: LightSheet) -> Iterator[tuple[SafeString, tuple[str, str]]]:
     """Letters beside the path where the sun stands as a block begins, and whose they are."""
-    letters = iter(ascii_uppercase)
+    letters = list(ascii_uppercase)
     for lit in sheet.blocks:
         if lit.block.kind not in LETTERED or lit.first.sun.altitude <= 0:
             continue
         here = sun_spot(lit.first)
-        spots = _beside(lit.first, lit.last, (26, 34, 44, 56, 70, 86), inwards=False)
+        spots = _beside(lit.first, lit.last, (26, 34, 44, 56, 70, 86, 104, 124), inwards=False)
         spots = [spot for spot in spots if not ground.crosses(dense([here, spot]))]
-        letter = next(letters)
-        label = ground.place(letter, spots, 15)
+        label = ground.place(letters[0], spots, 15)
         if label:
             ground.keep_free(dense([here, (label.x, label.y)]))
-            yield _mark(here, label), (lit.block.key, letter)
+            yield _mark(here, label), (lit.block.key, letters.pop(0))
+        else:  # no room for a letter, but the sun still stands there
+            yield _dot(here), (lit.block.key, "")
+
+
+def _dot(here: Point) -> SafeString:
+    x, y = (round(a, 1) for a in here)
+    return format_html('<circle cx="{}" cy="{}" r="4" fill="currentColor"/>', x, y)
 
 
 def _mark(here: Point, label: Label) -> SafeString:
@@ -190,7 +196,8 @@ def _legend(
     sheet: LightSheet, course: Sequence[SunThen], ident: str
 ) -> Iterator[tuple[SafeString, str]]:
     """Samples, 28 wide and centred on a line, and what each means."""
-    yield _sample(SUN, "3.5"), _("the sun, with the hours of the clock")
+    if course:
+        yield _sample(SUN, "3.5"), _("the sun, with the hours of the clock")
     if any(then.sun.altitude < GOLDEN_TOP for then in course):
         yield _sample(SUN, f"{TICKS}", "1.5 3"), _("golden light")
     if sheet.place.skyline:
@@ -231,7 +238,7 @@ def _alt(sheet: LightSheet, course: Sequence[SunThen]) -> str:
         words.append(_("Highest: %(sun)s.") % {"sun": sun_words(sheet.noon)})
         words.append(_("From %(first)s to %(last)s.") % ends)
     words += [
-        f"{block_title(lit.block)} {lit.first.at:%H:%M}: {sun_words(lit.first)}."
+        f"{block_title(lit.block)} {clock(lit.first.at)}: {sun_words(lit.first)}."
         for lit in sheet.blocks
         if lit.block.kind in LETTERED
     ]

@@ -99,15 +99,16 @@ def offer(form: VisitForm, now: datetime) -> Offer | None:
     return Offer(block, place, middle(block), days, today)
 
 
-def take(wedding: Wedding, data: QueryDict) -> datetime | None:
+def take(wedding: Wedding, plan: Plan, data: QueryDict) -> datetime | None:
     """Keep the visit whose button was pressed; None, and nothing kept, where it is none."""
     try:
         at = datetime.fromisoformat(data.get("at", ""))
         minute = datetime.fromtimestamp(round(at.timestamp() / 60) * 60, UTC)
     except (ValueError, OverflowError, OSError):
         return None
+    blocks = {block.key for day in plan.days for block in day.blocks}
     block, place = data.get("block", ""), wedding.places.filter(key=data.get("place")).first()
-    if at.utcoffset() is None or place is None or len(block) > 80 or "\0" in block:
+    if at.utcoffset() is None or place is None or block not in blocks:
         return None
     if not FIRST_YEAR <= minute.year <= LAST_YEAR:
         return None

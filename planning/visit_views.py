@@ -21,15 +21,15 @@ from .visit_form import VisitForm, offer, take
 @require_http_methods(["GET", "HEAD", "POST"])
 def visit(request: HttpRequest, public_id: str) -> HttpResponse:
     wedding = get_object_or_404(Wedding, public_id=public_id)
+    plan = plan_wedding(load_brief(wedding))
     if request.method == "POST":
-        at = take(wedding, request.POST)
+        at = take(wedding, plan, request.POST)
         if at is None:
             messages.error(request, _("That was none of the times offered. Nothing has changed."))
         else:
             when = {"date": long_date(at), "time": clock(at)}
             messages.success(request, _("The visit is kept: %(date)s, %(time)s.") % when)
         return redirect("visit", public_id)
-    plan = plan_wedding(load_brief(wedding))
     form = VisitForm(request.GET, plan)
     page = {
         "wedding": wedding,

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import datetime
 
+from .clock import in_figures
 from .light.windows import ENOUGH, HARSH
 from .planned import BlockLight, Day, Finding, LightSheet, Plan, SunThen
 from .values import N_
@@ -26,7 +27,7 @@ def harsh_portraits(plan: Plan) -> Iterator[Finding]:
             message,
             lit,
             height=round(high.sun.altitude),
-            until=f"{window.end:%H:%M}" if window else "",
+            until=in_figures(window.end) if window else "",
         )
 
 
@@ -65,8 +66,8 @@ def golden_behind_skyline(plan: Plan) -> Iterator[Finding]:
             values = {
                 "place": sheet.place.name,
                 "day": day.brief.date,
-                "at": f"{leaves:%H:%M}" if leaves else "",
-                "golden": f"{golden.start:%H:%M}",
+                "at": in_figures(leaves) if leaves else "",
+                "golden": in_figures(golden.start),
                 "minutes": _gap(leaves, sunset.at) if leaves and sunset and sunset.at else 0,
             }
             message = _lost(golden.quality, leaves, values["minutes"])
@@ -107,7 +108,7 @@ def sunset_before_portraits(plan: Plan) -> Iterator[Finding]:
         sunset = sheet.first("sunset")
         if begins_after_sunset(sheet, lit):
             message = N_("%(block)s begin at %(at)s, when the sun has set (%(sunset)s).")
-            yield _finding("sunset_before_portraits", message, lit, sunset=f"{sunset.at:%H:%M}")
+            yield _finding("sunset_before_portraits", message, lit, sunset=in_figures(sunset.at))
 
 
 def begins_after_sunset(sheet: LightSheet, lit: BlockLight) -> bool:

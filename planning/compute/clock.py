@@ -45,3 +45,14 @@ def clock_quirk(at: datetime, wall: time, zone: str) -> str:
     if (local.hour, local.minute) != (wall.hour, wall.minute):
         return "skipped"
     return "twice" if local.utcoffset() != local.replace(fold=1).utcoffset() else ""
+
+
+def to_minute(at: datetime) -> datetime:
+    """The nearest whole minute, as almanacs print it, but never one of another day."""
+    nearest = datetime.fromtimestamp((at.timestamp() + 30) // 60 * 60, at.tzinfo)
+    return nearest if nearest.date() == at.date() else at.replace(second=0, microsecond=0)
+
+
+def in_figures(at: datetime) -> str:
+    """The clock time of a moment, to the nearest minute: 14:05."""
+    return f"{to_minute(at):%H:%M}"

@@ -65,7 +65,7 @@ def golden_evening(brief: Brief, day: DayBrief) -> tuple[datetime, datetime] | N
     if start is None or end is None or end <= start:
         return None
     if place.skyline:
-        lit = sunlit_stretches(place.spot, Skyline(place.skyline), start, end)
+        lit = sunlit_stretches(place.spot, Skyline.noted(place.skyline), start, end)
         start, end = max(lit, key=lambda each: each[1] - each[0], default=(end, end))
     start, end = _whole(start + MINUTE - timedelta.resolution), _whole(end)
     return (start, end) if start < end else None

@@ -31,7 +31,15 @@ _POINTS = re.compile(r"([+-]?\d+(?:\.\d+)?)\s*[,;]\s*([+-]?\d+(?:\.\d+)?)")
 _SPACED = re.compile(r"([+-]?\d+\.\d+)\s+([+-]?\d+\.\d+)")
 _COMMAS = re.compile(r"([+-]?\d+,\d+)(?:\s*;\s*|\s*,\s+|\s+)([+-]?\d+,\d+)")
 # In a text only long fractions count: prices and paragraph numbers have short ones.
-_INSIDE = re.compile(r"(?<![\w.,-])(-?\d{1,3}\.\d{3,})\s*,\s*(-?\d{1,3}\.\d{3,})(?!\d)")
+_LONG = r"(-?\d{1,3}\.\d{3,})"
+_INSIDE = re.compile(rf"(?<![\w.,-]){_LONG}\s*[,;~|/]\s*{_LONG}(?!\d)")
+# Where an address says that a pair is one, or marks the place itself beside the map's middle.
+_ASKED = re.compile(r"[?&#]\w+=([+-]?\d{1,3}\.\d+)\s*[,~]\s*([+-]?\d{1,3}\.\d+)(?![\d.])")
+_PIN = re.compile(rf"!3d{_LONG}!4d{_LONG}(?!\d)")
+_LABELLED = re.compile(
+    r"(?<![a-z])m?(?P<axis>lat|lon|lng|long)(?:itude)?\s*[:=]?\s*(?P<figures>[+-]?\d+(?:\.\d+)?)(?!\d|[.,]\d|°)",
+    re.IGNORECASE,
+)
 _LABELS = re.compile(r"\b(?:latitude|longitude|lat|lon|lng)\b\s*[:=]?|[°()\[\]]", re.IGNORECASE)
 _SIGNS = str.maketrans("−–′’‘″”“º˚", "--'''\"\"\"°°")
 
@@ -43,7 +51,7 @@ def parse_place(text: str) -> Spot:
     if len(text) > LONGEST:
         raise ValueError(f"That text is longer than {LONGEST} letters. {HELP}")
     plain = unquote(text).translate(_SIGNS).strip()
-    for read in (_geo, _plus_code, hemispheres, _pair, _pair_inside):
+    for read in (_geo, _plus_code, hemispheres, _labelled, _pair, _pair_inside):
         spot = read(plain)
         if spot is not None:
             return spot
@@ -78,8 +86,10 @@ def _geo(text: str) -> Spot | None:
     found = _GEO.search(text)
     if not found:
         return None
-    numbers, *parameters = found[1].rstrip(".,;)").split(";")
-    pair = _GEO_NUMBERS.fullmatch(numbers.partition("?")[0])
+    address, _, query = found[1].rstrip(".,;)").partition("?")
+    numbers, *parameters = address.split(";")
+    # Some apps put the place into a query and leave nothing before it.
+    pair = re.match(rf"q=({_NUMBER}),({_NUMBER})", query) or _GEO_NUMBERS.fullmatch(numbers)
     if not pair:
         raise ValueError("That geo: address does not begin with latitude and longitude.")
     for parameter in parameters:
@@ -108,9 +118,22 @@ def _pair(text: str) -> Spot | None:
     return None
 
 
+def _labelled(text: str) -> Spot | None:
+    """Figures that say which they are, in either order: lat=51.4778&lon=-0.0015."""
+    named = {(m["axis"][:3].lower() == "lat", m["figures"]) for m in _LABELLED.finditer(text)}
+    north = [figures for is_latitude, figures in named if is_latitude]
+    east = [figures for is_latitude, figures in named if not is_latitude]
+    if not north or not east:
+        return None
+    return checked(Spot(float(_only(north)), float(_only(east))))
+
+
 def _pair_inside(text: str) -> Spot | None:
-    found = {match.groups() for match in _INSIDE.finditer(text)}
-    return _spot(*_only(found)) if found else None
+    if pins := {match.groups() for match in _PIN.finditer(text)}:
+        return _spot(*_only(pins))
+    pairs = [*_INSIDE.finditer(text), *_ASKED.finditer(text)]
+    found = {(float(match[1]), float(match[2])): match.groups() for match in pairs}
+    return _spot(*found[_only(found)]) if found else None
 
 
 def _only(found: Collection[T]) -> T:

@@ -88,7 +88,8 @@ def plan_visit(brief: Brief, days: Sequence[Day]) -> Visit | None:
     only = brief.places[0] if len(brief.places) == 1 else None
     place = places.get(brief.visit_place, only)
     # Nobody says what a visit is for where it was set by hand.
-    block = visited_block(days, brief.visit_block) if brief.visit_block else None
+    blocks = (b for day in days for b in day.blocks if b.place and b.key == brief.visit_block)
+    block = next(blocks, None)  # one that is gone is seen by nobody
     if place is None or place.spot is None:
         return Visit(brief.visit_at, place, block)
     there = sun_then(place, brief.visit_at)

@@ -15,7 +15,10 @@ register = template.Library()
 
 @register.filter
 def clock(value: datetime | time | None) -> str:
-    """14:05; nothing where there is no time."""
+    """14:05, to the nearest minute; nothing where there is no time."""
+    if isinstance(value, datetime):  # as almanacs print it, but never a minute of another day
+        nearest = datetime.fromtimestamp((value.timestamp() + 30) // 60 * 60, value.tzinfo)
+        value = nearest if nearest.date() == value.date() else value
     return f"{value:%H:%M}" if value else ""
 
 
@@ -104,4 +107,4 @@ def light_lines(sheet: object) -> list[tuple[str, str]]:
 def _span(start: object, end: object) -> str:
     if start is None or start.at is None:
         return str(ABSENT.get(start.reason, "")) if start else ""
-    return f"{start.at:%H:%M}–{end.at:%H:%M}" if end and end.at else f"{start.at:%H:%M}"
+    return f"{clock(start.at)}–{clock(end.at)}" if end and end.at else clock(start.at)

@@ -144,3 +144,33 @@ def test_a_swapped_pair_or_a_lost_sign_sits_badly():
     assert far_from_zone(Spot(2.35, 48.85), timedelta(hours=1))
     assert far_from_zone(Spot(85.32, 27.7), timedelta(hours=5, minutes=45))
     assert far_from_zone(Spot(34.05, 118.24), timedelta(hours=-8))
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "https://map.example/#map=17/51.47780/-0.00150",
+        "https://map.example/?mlat=51.47780&mlon=-0.00150#map=5",
+        "https://map.example/?lat=51.4778&lon=-0.0015&z=3",
+        "https://map.example/maps?cp=51.4778~-0.0015",
+        "https://map.example/@51.4700,-0.0100,17z/data=!3d51.4778!4d-0.0015",
+        "https://map.example/?ll=51.4778,-0.0015",
+        "geo:0,0?q=51.4778,-0.0015(Gate)",
+        "lon: -0.0015 lat: 51.4778",
+        "Longitude -0.0015, Latitude 51.4778",
+    ],
+)
+def test_addresses_and_labels_that_hold_a_pair_are_read(text):
+    assert parse_place(text) == Spot(51.4778, -0.0015)
+
+
+def test_a_short_pair_counts_where_the_address_says_it_is_one():
+    assert parse_place("https://map.example/?ll=51.47,-0.0015") == Spot(51.47, -0.0015)
+
+
+@pytest.mark.parametrize(
+    "text", ["lat 51.4778 lon -0.0015 lat 48.1 lon 11.5", "1.2345/2.3456 and 3.4567/4.5678"]
+)
+def test_two_pairs_are_refused(text):
+    with pytest.raises(ValueError, match="more than one place"):
+        parse_place(text)

@@ -70,3 +70,33 @@ def test_from_the_shell_bad_input_exits_2_without_a_traceback(more):
     )
     assert (done.returncode, done.stdout) == (2, "")
     assert len(done.stderr.splitlines()) == 1
+
+
+@pytest.mark.parametrize(
+    ("changes", "words"),
+    [
+        ({"at": "-0.12,51.5"}, "The other way round, 51.5, -0.12, it is in Europe/London"),
+        ({"at": "18.07,59.33", "zone": "Europe/Stockholm"}, "were the two swapped?"),
+        ({"at": "0,-30"}, "open sea"),
+        ({"at": "90,0"}, "this is a pole"),
+        ({"at": "40.4,-3.7"}, "the clocks there go by Europe/Madrid, not by Europe/London"),
+        ({"date": "2026-10-25", "time": "01:30"}, "the clocks show 01:30 twice that day"),
+    ],
+)
+def test_what_is_odd_but_can_be_answered_is_noted_in_one_line_beside_the_answer(changes, words):
+    words_on_stderr = StringIO()
+    typed = {**ASKED, **{f"--{k}": v for k, v in changes.items()}}
+    out = StringIO()
+    call_command(
+        "light", *(x for pair in typed.items() for x in pair), stdout=out, stderr=words_on_stderr
+    )
+    assert "noon" in out.getvalue()
+    (line,) = words_on_stderr.getvalue().splitlines()
+    assert words.lower() in line.lower()
+
+
+def test_nothing_odd_is_noted_of_an_ordinary_place():
+    words_on_stderr = StringIO()
+    typed = (x for pair in ASKED.items() for x in pair)
+    call_command("light", *typed, "--time", "19:00", stdout=StringIO(), stderr=words_on_stderr)
+    assert words_on_stderr.getvalue() == ""

@@ -44,7 +44,7 @@ def _sky_of(
     if noon is None:
         return LightSheet(place)
     start, end = noon.timestamp() - HALF, noon.timestamp() + HALF
-    clear = clearance(spot, Skyline(skyline), start, end)
+    clear = clearance(spot, Skyline.noted(skyline), start, end)
     events = events_between(spot, tz, start, end)
     return LightSheet(
         place,
@@ -85,7 +85,7 @@ def sun_then(place: Place, at: datetime, facing: float | None = None) -> SunThen
     return SunThen(at, sun, clear, facing, falls.lit, falls.sun_near_lens)
 
 
-_skyline = lru_cache(maxsize=256)(Skyline)
+_skyline = lru_cache(maxsize=256)(Skyline.noted)
 
 
 def facing_of(place: Place, kind: str) -> float | None:

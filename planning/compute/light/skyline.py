@@ -19,6 +19,8 @@ from .sun import RISE, absence, refraction
 
 # The sun moves about a degree of bearing in four minutes; a finer skyline is not seen.
 FINE_STEP = 240.0
+# Degrees: ours.
+UNNOTED, SHOULDER = 90.0, 10.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,6 +40,18 @@ class Skyline:
             if not isfinite(height) or not -10 <= height <= 90:
                 raise ValueError(f"The height {height:g} is not between -10 and 90 degrees.")
         object.__setattr__(self, "points", _in_order(self.points))
+
+    @classmethod
+    def noted(cls, points: Iterable[tuple[float, float]]) -> Skyline:
+        """The skyline as people note it: over more than a quarter turn of which nothing is noted
+        it is level, but for a few degrees beside what is."""
+        given = _in_order(points)
+        level = []
+        for (left, low), (right, high) in pairwise([*given, *given[:1]]):
+            if (right - left) % 360 > UNNOTED or len(given) == 1:
+                level += [((left + SHOULDER) % 360, 0.0)] if low > 0 else []
+                level += [((right - SHOULDER) % 360, 0.0)] if high > 0 else []
+        return cls((*level, *given))
 
     def height(self, bearing: float) -> float:
         """Degrees above level at any bearing, interpolated round the compass."""

@@ -2,15 +2,20 @@
 
 import json
 from argparse import ArgumentParser
+from collections.abc import Iterator
 from datetime import date, datetime, time
 from re import compile as pattern
 from typing import Any
+from zoneinfo import ZoneInfo
 
 from django.core.management.base import CommandError
 
 from planning.compute.light import light_report
-from planning.compute.place_text import parse_place
+from planning.compute.place_text import pair_text, parse_place
+from planning.compute.values import Spot
 from planning.management.one_line import OneLineCommand
+from planning.spot_lines import POLE
+from planning.spot_zone import are_one, zone_at
 
 
 class Command(OneLineCommand):
@@ -30,8 +35,9 @@ class Command(OneLineCommand):
 
     def handle(self, *args: Any, **options: Any) -> None:
         try:
+            spot = parse_place(options["at"])
             report = light_report(
-                parse_place(options["at"]),
+                spot,
                 options["zone"],
                 read(date.fromisoformat, options["date"], "date like 2026-06-20"),
                 read(clock, options["time"], "time like 17:30"),
@@ -40,8 +46,38 @@ class Command(OneLineCommand):
             )
         except ValueError as problem:
             raise CommandError(str(problem), returncode=2) from None
+        for note in notes(spot, options["zone"], report["now"] and report["now"]["at"]):
+            self.stderr.write(note)
         text = json.dumps(report, ensure_ascii=False) if options["json"] else in_lines(report)
         self.stdout.write(text)
+
+
+def notes(spot: Spot, zone: str, at: str | None) -> Iterator[str]:
+    """What is no error but should be looked at: a line each, beside the answer."""
+    there = zone_at(spot)
+    swapped = Spot(spot.longitude, spot.latitude) if abs(spot.longitude) <= 90 else None
+    if abs(spot.latitude) > POLE:
+        yield "note: this is a pole, where every way is the same and the sun rises once a year."
+    elif swapped and not (there and are_one(there, zone)) and is_in(swapped, zone):
+        pair = pair_text(swapped)
+        yield f"note: the other way round, {pair}, it is in {zone}: were the two swapped?"
+    elif there is None:
+        yield "note: on our map of time zones this is open sea; are the figures right?"
+    elif not are_one(there, zone):
+        yield f"note: the clocks there go by {there}, not by {zone}."
+    if at and repeats(datetime.fromisoformat(at), zone):
+        yield f"note: the clocks show {at[11:16]} twice that day; this is the first."
+
+
+def is_in(spot: Spot, zone: str) -> bool:
+    found = zone_at(spot)
+    return bool(found) and are_one(found, zone)
+
+
+def repeats(at: datetime, zone: str) -> bool:
+    """Whether the same clock time comes again that day."""
+    local = at.astimezone(ZoneInfo(zone)).replace(fold=0)
+    return local.utcoffset() > local.replace(fold=1).utcoffset()
 
 
 def read(kind: Any, text: str | None, wanted: str) -> Any:

@@ -24,6 +24,7 @@ from .judges import spa_sun
 BARN = Place("barn", "Orchard Barn", spot=Spot(52.34, -2.61), ceremony_facing=20.0)
 LONDON = "Europe/London"
 JUNE = date(2027, 6, 12)
+WALL = tuple((turn, 58.0) for turn in (0.0, 90.0, 180.0, 270.0))
 
 
 def block(clock, minutes, kind="ceremony", place=BARN, zone=LONDON, day=JUNE):
@@ -117,7 +118,7 @@ def test_only_the_ceremony_and_the_groups_have_a_facing_and_only_their_own():
 
 
 def test_a_wall_hides_the_sun_that_is_lower():
-    wall = Place("w", "Wall", spot=BARN.spot, skyline=((0.0, 58.0),))
+    wall = Place("w", "Wall", spot=BARN.spot, skyline=WALL)
     assert sun_then(wall, block("13:10", 1).start).clear
     assert not sun_then(wall, block("15:30", 1).start).clear
     kinds = [(e.kind, e.at is None) for e in light_sheet(wall, LONDON, JUNE).skyline]

@@ -95,3 +95,17 @@ def clear_by_hand(spot, skyline):
         return sun.altitude + refraction(max(sun.altitude, -50 / 60)) - skyline.height(sun.azimuth)
 
     return clear
+
+
+def test_what_nobody_noted_is_level_a_few_degrees_beside_what_they_did():
+    skyline = Skyline.noted(((315.0, 12.0),))
+    assert skyline.height(315) == 12
+    assert skyline.height(310) == pytest.approx(6)
+    assert [skyline.height(b) for b in (0, 90, 180, 304, 326)] == [0] * 5
+
+
+def test_between_two_notes_less_than_a_quarter_turn_apart_it_runs_straight():
+    skyline = Skyline.noted(((300.0, 5.0), (330.0, 8.0), (10.0, 3.0)))
+    assert skyline.height(315) == pytest.approx(6.5)
+    assert skyline.height(350) == pytest.approx(5.5)
+    assert [skyline.height(b) for b in (60, 120, 200, 280)] == [0] * 4
