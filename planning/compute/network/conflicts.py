@@ -100,9 +100,7 @@ def drive(said: Said) -> str:
     )
 
 
-def in_one_sum(
-    course: Course, blocks: dict[str, Block], cycle: list[Edge], short_by: int
-) -> str:
+def in_one_sum(course: Course, blocks: dict[str, Block], cycle: list[Edge], short_by: int) -> str:
     """The two times, and the sum of what lies between."""
     shown = course.problem.hours.shown
     opens, closes = round(-cycle[-1].weight), round(cycle[0].weight)

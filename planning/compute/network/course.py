@@ -12,7 +12,9 @@ from planning.compute.network.values import TRAVEL, Block, Fault, Problem
 from planning.compute.travel import find_leg, planned_minutes
 from planning.compute.values import Leg
 
-MISSING = "how long it takes from %(origin)s to %(destination)s is missing (%(before)s to %(after)s)"
+MISSING = (
+    "how long it takes from %(origin)s to %(destination)s is missing (%(before)s to %(after)s)"
+)
 
 
 @dataclass(frozen=True)

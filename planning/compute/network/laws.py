@@ -7,7 +7,7 @@ On a published project of three paths (tests/evidence) the triangular law keeps 
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import sqrt
+from math import ceil, floor, sqrt
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,11 +35,11 @@ class Law:
         return b - sqrt((1 - share) * (b - a) * (b - m))
 
     def shortened(self, likely: int) -> Law:
-        """The law of a short form: all three minutes in the same proportion."""
+        """The law of a short form: the same proportions, in whole minutes, no narrower."""
         if self.likely == 0:
             return self
         part = likely / self.likely
-        return Law(self.least * part, likely, self.most * part)
+        return Law(floor(self.least * part), likely, ceil(self.most * part))
 
 
 def drive_law(map_minutes: int) -> Law:

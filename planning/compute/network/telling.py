@@ -1,0 +1,147 @@
+"""An answer as JSON, and as plain lines for a terminal."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from typing import Any
+
+from planning.compute.network.hours import Hours
+from planning.compute.network.laws import Law
+from planning.compute.network.simulate import CEILING
+from planning.compute.network.values import Answer, Conflict, Cut, CutPlan, Problem, Promise
+from planning.compute.network.words import in_hundred, joined, quote
+
+
+def as_json(problem: Problem, answer: Answer) -> dict[str, Any]:
+    """As design.md section 5 has it. Beside that: `windows` (the chance that each window is
+    kept), `leaving` (both rules), `faults` (what is no sum of minutes), and texts for people."""
+    hours = problem.hours
+    leaving = answer.leaving
+    return {
+        "verdict": answer.verdict,
+        "blocks": [
+            {
+                "id": one.key,
+                **{
+                    name: None if (at := getattr(one, name)) is None else hours.shown(at)
+                    for name in ("earliest", "latest", "start", "end")
+                },
+                "start_at": None if one.start is None else hours.at(one.start).isoformat(),
+                "end_at": None if one.end is None else hours.at(one.end).isoformat(),
+            }
+            for one in answer.planned
+        ],
+        "stretches": [
+            {"from": one.origin, "to": one.until, "slack_minutes": one.slack}
+            for one in answer.stretches
+        ],
+        "conflicts": [as_conflict(hours, conflict) for conflict in answer.conflicts],
+        "promises": [as_chance(promise) for promise in answer.promises],
+        "windows": [as_chance(promise) for promise in answer.windows],
+        "cuts": [as_cuts(problem, plan) for plan in answer.cuts],
+        "leave_home": hours.shown(leaving.at) if leaving else None,
+        "leaving": {
+            "at": hours.at(leaving.at).isoformat(),
+            "rule_of_a_third": hours.shown(leaving.rule),
+            "simulated_95": hours.shown(leaving.simulated),
+        }
+        if leaving
+        else None,
+        "faults": [{"code": one.code, "text": one.text, **one.values} for one in answer.faults],
+    }
+
+
+def probability(chance: float) -> float:
+    """Never more than the simulated days can say."""
+    return round(min(chance, CEILING), 4)
+
+
+def as_chance(promise: Promise) -> dict[str, Any]:
+    return {
+        "id": promise.key,
+        "probability": probability(promise.chance),
+        "text": in_hundred(promise.chance),
+    }
+
+
+def as_conflict(hours: Hours, conflict: Conflict) -> dict[str, Any]:
+    return {
+        "statements": list(conflict.statements),
+        "short_by": conflict.short_by,
+        "text": conflict.text,
+        "repairs": [
+            {
+                "text": repair.text,
+                "change": {key: as_fields(hours, value) for key, value in repair.change.items()},
+            }
+            for repair in conflict.repairs
+        ],
+    }
+
+
+def as_fields(hours: Hours, fields: Mapping[str, Any]) -> dict[str, Any]:
+    """The fields of a block as the file has them."""
+    found: dict[str, Any] = {}
+    for name, value in fields.items():
+        if isinstance(value, Law):
+            found["minutes"] = [value.least, value.likely, value.most]
+        elif name == "fixed":
+            found[name] = hours.shown(value)
+        elif name == "window":
+            found[name] = [hours.shown(one) for one in value]
+        else:
+            found[name] = value
+    return found
+
+
+def as_cuts(problem: Problem, plan: CutPlan) -> dict[str, Any]:
+    names = {block.key: block.name for block in problem.blocks}
+    return {
+        "after": plan.after,
+        "late": plan.late,
+        "keeps": plan.keeps,
+        "cuts": [{"id": c.key, "minutes": c.minutes, "text": as_text(c, names)} for c in plan.cuts],
+        "probability": probability(plan.chance),
+        "reached": plan.reached,
+        "text": cut_text(plan, names),
+    }
+
+
+def as_text(cut: Cut, names: Mapping[str, str]) -> str:
+    name = quote(names[cut.key])
+    return f"leave out {name}" if cut.minutes is None else f"{name} in {cut.minutes} minutes"
+
+
+def cut_text(plan: CutPlan, names: Mapping[str, str]) -> str:
+    chance = in_hundred(plan.chance)
+    keeps = quote(names[plan.keeps])
+    cuts = joined([as_text(cut, names) for cut in plan.cuts])
+    if not plan.reached:
+        most = f"{cuts} gives {chance}" if cuts else f"the chance is {chance}"
+        return f"no cut reaches it: ask to move {keeps} ({most})"
+    return f"{cuts or 'nothing to cut'}: {keeps} in time, {chance}"
+
+
+def tell(problem: Problem, answer: Answer) -> str:
+    return "\n".join(lines(problem, answer))
+
+
+def lines(problem: Problem, answer: Answer) -> Iterator[str]:
+    hours, names = problem.hours, {block.key: block.name for block in problem.blocks}
+    yield answer.verdict
+    if answer.leaving:
+        yield f"{hours.shown(answer.leaving.at)}        leave home"
+    placed = [one for one in answer.planned if one.start is not None]
+    for one in sorted(placed, key=lambda one: one.start or 0):
+        yield f"{hours.shown(one.start or 0)}-{hours.shown(one.end or 0)}  {names[one.key]}"
+    for conflict in answer.conflicts:
+        yield conflict.text
+        yield from (f"  - {repair.text}" for repair in conflict.repairs)
+    for one in answer.stretches:
+        way = f"{quote(names[one.origin])} to {quote(names[one.until])}"
+        yield f"{way}: {one.slack} minutes of slack in all"
+    for kept in (*answer.promises, *answer.windows):
+        yield f"{quote(names[kept.key])} in time: {in_hundred(kept.chance)}"
+    for plan in answer.cuts:
+        yield f"{quote(names[plan.after])} {plan.late} late: {cut_text(plan, names)}"
+    yield from (fault.text for fault in answer.faults)
