@@ -76,18 +76,19 @@ def plans(tail: Tail) -> Iterator[CutPlan]:
     cuts = [cut for cut in cuts if can_drive(tail, cut)]
     wanted, at = tail.course.problem.wanted, 0
     for late in LATE:
-        found = None
+        found = 0.0
         while at < len(cuts) and (found := chance(tail, late, cuts[at])) < wanted:
             at += 1
-        if at < len(cuts) and found is not None:
-            yield plan(tail, late, cuts[at], found, True)
+        if at < len(cuts):
+            yield plan(tail, late, cuts[at], found, tail.keeps.key, True)
         else:
-            best = max(((chance(tail, late, cut), -i) for i, cut in enumerate(cuts)))
-            yield plan(tail, late, cuts[-best[1]], best[0], False)
+            found, number = max((chance(tail, late, cut), -i) for i, cut in enumerate(cuts))
+            best = cuts[-number]
+            yield plan(tail, late, best, found, missed(tail, late, best), False)
 
 
-def plan(tail: Tail, late: int, cuts: Choice, found: float, reached: bool) -> CutPlan:
-    return CutPlan(tail.opening.key, late, tail.keeps.key, cuts, found, reached)
+def plan(tail: Tail, late: int, cuts: Choice, found: float, keeps: str, reached: bool) -> CutPlan:
+    return CutPlan(tail.opening.key, late, keeps, cuts, found, reached)
 
 
 def choices(block: Block, kept: bool) -> Iterator[Cut | None]:
@@ -164,18 +165,34 @@ def can_drive(tail: Tail, cuts: Choice) -> bool:
 def chance(tail: Tail, late: int, cuts: Choice, days: int = DAYS) -> float:
     """The share of days on which the fixed time and all windows on the way are kept, if the
     opening block ends that late."""
+    kept = [True] * days
+    for _, one in kept_times(tail, late, cuts, days):
+        kept = [both and here for both, here in zip(kept, one, strict=True)]
+    return kept.count(True) / days
+
+
+def kept_times(
+    tail: Tail, late: int, cuts: Choice, days: int = DAYS
+) -> Iterator[tuple[str, list[bool]]]:
+    """Each fixed time or window on the way, and the days on which it is kept."""
     opening = tail.opening
     at = tail.starts[opening.key] + opening.law.likely + late
     ends: Minutes = (float(at),) * days
-    kept = [True] * days
     for block, cut, leg, _ in left(tail, cuts):
         ready = on_way(ends, block.key, leg)
         if block.fixed is not None:
-            kept = [ok and there <= block.fixed for ok, there in zip(kept, ready, strict=True)]
-            break
+            yield block.key, [there <= block.fixed for there in ready]
+            return
         law = None if cut is None else block.law.shortened(cut.minutes or 0)
         ends = run(block, tail.starts[block.key], ready, law)
         if block.window is not None:
             closes = block.window[1]
-            kept = [ok and end <= closes for ok, end in zip(kept, ends, strict=True)]
-    return kept.count(True) / days
+            yield block.key, [end <= closes for end in ends]
+
+
+def missed(tail: Tail, late: int, cuts: Choice) -> str:
+    """What is kept on the fewest days; of equals, the last."""
+    counts = [
+        (one.count(True), -i, key) for i, (key, one) in enumerate(kept_times(tail, late, cuts))
+    ]
+    return min(counts)[2]

@@ -22,7 +22,7 @@ from planning.compute.network.values import Block
 
 UNIT = 1_000_000
 IDLE = 4_000  # a minute of standing idle; without it nothing says not to leave home at five
-FIXED_HURTS = 2  # own choice: others wait at a fixed time
+FIXED_HURTS = 5  # own choice: others wait at a fixed time
 
 
 @dataclass(frozen=True, slots=True)

@@ -73,7 +73,7 @@ def run(block: Block, planned: int, ready: Minutes, law: Law | None = None) -> l
         ]
     delays = minutes(f"delay {block.key}", block.start_delay, len(ready))
     return [
-        max(there, planned + delay) + last
+        (there if there > planned + delay else planned + delay) + last
         for there, delay, last in zip(ready, delays, lasts, strict=True)
     ]
 
@@ -81,7 +81,7 @@ def run(block: Block, planned: int, ready: Minutes, law: Law | None = None) -> l
 def promises(course: Course, days: Simulated) -> tuple[Promise, ...]:
     """The chance that people are ready for each fixed block at its time."""
     return tuple(
-        Promise(block.key, share(there <= block.fixed for there in days.ready[block.key]))
+        Promise(block.key, share_until(days.ready[block.key], block.fixed))
         for block in course.blocks
         if block.fixed is not None
     )
@@ -90,12 +90,11 @@ def promises(course: Course, days: Simulated) -> tuple[Promise, ...]:
 def windows(course: Course, days: Simulated) -> tuple[Promise, ...]:
     """The chance that each block with a window ends within it."""
     return tuple(
-        Promise(block.key, share(end <= block.window[1] for end in days.ends[block.key]))
+        Promise(block.key, share_until(days.ends[block.key], block.window[1]))
         for block in course.blocks
         if block.window is not None
     )
 
 
-def share(met: object) -> float:
-    kept = [bool(one) for one in met]  # type: ignore[attr-defined]
-    return kept.count(True) / len(kept)
+def share_until(times: Minutes, limit: int) -> float:
+    return len([time for time in times if time <= limit]) / len(times)

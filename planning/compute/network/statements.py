@@ -40,15 +40,17 @@ def end(key: str) -> tuple[str, str]:
 def build_network(course: Course, least: bool = False) -> Network:
     """With likely minutes and planned drives; with `least`, the least there can be of both."""
     network = Network(ORIGIN)
+    legs = {block.key: leg for block, leg in zip(course.chain, course.legs, strict=True)}
+    previous = {block.key: before.key for before, block in pairwise(course.chain)}
+    # In the order of the day, so that one sweep of Bellman-Ford sees all of it.
     for block in course.blocks:
-        say_block(network, block, round(block.law.least if least else block.law.likely))
-    for (before, block), leg in zip(pairwise(course.chain), course.legs[1:], strict=True):
-        follow(network, before.key, block.key, leg, least)
-    chained = {(before.key, block.key) for before, block in pairwise(course.chain)}
-    for block in course.blocks:
+        before = previous.get(block.key)
+        if before is not None:
+            follow(network, before, block.key, legs[block.key], least)
         for key in block.after:
-            if (key, block.key) not in chained:
+            if key != before:
                 follow(network, key, block.key, course.ways.get((key, block.key)), least)
+        say_block(network, block, round(block.law.least if least else block.law.likely))
     return network
 
 

@@ -103,7 +103,7 @@ def as_cuts(problem: Problem, plan: CutPlan) -> dict[str, Any]:
         "cuts": [{"id": c.key, "minutes": c.minutes, "text": as_text(c, names)} for c in plan.cuts],
         "probability": probability(plan.chance),
         "reached": plan.reached,
-        "text": cut_text(plan, names),
+        "text": cut_text(problem, plan, names),
     }
 
 
@@ -112,13 +112,15 @@ def as_text(cut: Cut, names: Mapping[str, str]) -> str:
     return f"leave out {name}" if cut.minutes is None else f"{name} in {cut.minutes} minutes"
 
 
-def cut_text(plan: CutPlan, names: Mapping[str, str]) -> str:
+def cut_text(problem: Problem, plan: CutPlan, names: Mapping[str, str]) -> str:
     chance = in_hundred(plan.chance)
     keeps = quote(names[plan.keeps])
     cuts = joined([as_text(cut, names) for cut in plan.cuts])
     if not plan.reached:
         most = f"{cuts} gives {chance}" if cuts else f"the chance is {chance}"
-        return f"no cut reaches it: ask to move {keeps} ({most})"
+        block = next(block for block in problem.blocks if block.key == plan.keeps)
+        ask = f"ask to move {keeps}" if block.fixed is not None else f"{keeps} misses its window"
+        return f"no cut reaches it: {ask} ({most})"
     return f"{cuts or 'nothing to cut'}: {keeps} in time, {chance}"
 
 
@@ -143,5 +145,5 @@ def lines(problem: Problem, answer: Answer) -> Iterator[str]:
     for kept in (*answer.promises, *answer.windows):
         yield f"{quote(names[kept.key])} in time: {in_hundred(kept.chance)}"
     for plan in answer.cuts:
-        yield f"{quote(names[plan.after])} {plan.late} late: {cut_text(plan, names)}"
+        yield f"{quote(names[plan.after])} {plan.late} late: {cut_text(problem, plan, names)}"
     yield from (fault.text for fault in answer.faults)
