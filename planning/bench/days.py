@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import date
+from itertools import pairwise
 from random import Random
 from statistics import median
 from time import perf_counter
@@ -49,7 +50,7 @@ def invented_day(count: int, seed: int) -> Problem:
             )
         )
         likely_end = begins + likely
-    legs = tuple(Leg(one, other, 15) for one, other in zip(PLACES, PLACES[1:], strict=False))
+    legs = tuple(Leg(one, other, 15) for one, other in pairwise(PLACES))
     hours = Hours(date(2026, 6, 20), ZoneInfo("Europe/Madrid"))
     return Problem(hours, tuple(blocks), (*legs, Leg("home", PLACES[0], 30)), "home")
 

@@ -191,8 +191,8 @@ def kept_times(
 
 
 def missed(tail: Tail, late: int, cuts: Choice) -> str:
-    """What is kept on the fewest days; of equals, the last."""
+    """What is kept on the fewest days; of equals, the first."""
     counts = [
-        (one.count(True), -i, key) for i, (key, one) in enumerate(kept_times(tail, late, cuts))
+        (one.count(True), i, key) for i, (key, one) in enumerate(kept_times(tail, late, cuts))
     ]
     return min(counts)[2]

@@ -43,15 +43,19 @@ class Step:
     closes: int | None = None
 
 
+def chance_over(limit: float, mean: float, variance: float) -> float:
+    """P(X > limit) of a normal X."""
+    if variance == 0:
+        return float(limit < mean)
+    return 0.5 * erfc((limit - mean) / sqrt(2 * variance))
+
+
 @lru_cache(maxsize=512)
 def gains(mean: float, variance: float, hurt: float) -> tuple[int, ...]:
     """hurt x P(lateness > g) for g = 0.5, 1.5, ... minutes, as whole UNITs, until they are 0."""
     found: list[int] = []
-    spread = sqrt(2 * variance)
     while len(found) < 24 * 60:
-        over = len(found) + 0.5 - mean
-        late = 0.5 * erfc(over / spread) if spread else float(over < 0)
-        value = round(UNIT * hurt * late)
+        value = round(UNIT * hurt * chance_over(len(found) + 0.5, mean, variance))
         if value <= 0:
             break
         found.append(value)
