@@ -13,7 +13,8 @@ from planning.compute.travel import find_leg, planned_minutes
 from planning.compute.values import Leg
 
 MISSING = (
-    "how long it takes from %(origin)s to %(destination)s is missing (%(before)s to %(after)s)"
+    'the drive from "%(origin)s" to "%(destination)s" is missing, between "%(before)s" and '
+    '"%(after)s": "travel" needs its minutes on the map'
 )
 
 
@@ -116,14 +117,15 @@ def rank(blocks: Sequence[Block], followers: dict[str, list[str]]) -> dict[str, 
     """A time to sort by: its own, or that of the block it is listed behind; never later than
     that of a block which waits for it."""
     early: dict[str, float] = {}
-    time = -inf
+    times = {True: -inf, False: -inf}  # hers, and those of other people
     for block in blocks:
+        time = times[block.photographer]
         if block.fixed is not None:
             time = block.fixed
         elif block.window is not None:
             opens, closes = block.window
             time = min(max(time, opens), max(opens, closes - block.law.likely))
-        early[block.key] = time
+        early[block.key] = times[block.photographer] = time
     for _ in blocks:
         changed = False
         for key, following in followers.items():

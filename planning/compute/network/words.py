@@ -23,7 +23,7 @@ def joined(words: Sequence[str]) -> str:
 
 def in_hundred(chance: float) -> str:
     """A chance for people; never told as certain, whatever the simulated days say."""
-    if chance > OVER:
+    if chance >= OVER:
         return "over 99 %"
     if chance < 1 - OVER:
         return "under 1 %"

@@ -19,6 +19,11 @@ def test_fixed_times_go_before_the_list_and_take_what_follows_them_along():
     assert keys(late, tail, early) == "elt"
 
 
+def test_times_of_other_people_move_no_block_of_hers():
+    others = block("x", fixed="15:00", photographer=False)
+    assert keys(block("a", fixed="14:00"), block("b", fixed="16:00"), others, block("c")) == "axbc"
+
+
 def test_a_window_moves_a_block_only_where_it_must():
     wide, narrow = block("w", window=("10:00", "22:00")), block("n", window=("19:00", "20:00"))
     assert keys(block("a", fixed="14:00"), wide, block("b", fixed="16:00")) == "awb"
