@@ -10,7 +10,7 @@ from planning.compute.network.statements import ORIGIN, STRUCTURE, Said, build_n
 from planning.compute.network.values import Block, Conflict
 from planning.compute.network.words import length, quote
 
-MOST = 50  # conflicts told; nobody reads more
+MOST = 30  # conflicts told; nobody reads more
 
 
 def find_conflicts(course: Course) -> tuple[Conflict, ...]:
@@ -58,9 +58,10 @@ def shortest(cycle: list[Edge], network: Network) -> list[Edge]:
 
 
 def mend(network: Network, cycle: list[Edge]) -> None:
-    """Lets the longest step between the two times last less by what is missing."""
+    """Lets the longest step between the two times last less by what is missing (where there is
+    none, the later time come later)."""
     missing = -sum(edge.weight for edge in cycle)
-    step = min(cycle[1:-1], key=lambda edge: edge.weight)
+    step = min(cycle[1:-1] or cycle[:1], key=lambda edge: edge.weight)
     network.edges[network.edges.index(step)] = replace(step, weight=step.weight + missing)
 
 
@@ -106,6 +107,11 @@ def in_one_sum(course: Course, blocks: dict[str, Block], cycle: list[Edge], shor
     opens, closes = round(-cycle[-1].weight), round(cycle[0].weight)
     first, last = cycle[-1].statement.source, cycle[0].statement.source
     steps = [edge.statement.source for edge in reversed(cycle[1:-1])]
+    if not steps:
+        return (
+            f"{begins(blocks, first, shown(opens))}, but {must(blocks, last, shown(closes))}: "
+            f"{length(short_by)} short"
+        )
     terms = []
     for step in steps:
         if step.kind == "drive":

@@ -12,7 +12,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
-from itertools import accumulate
+from itertools import accumulate, pairwise
 from math import erfc, sqrt
 
 from planning.compute.network.course import Course
@@ -110,11 +110,21 @@ def highs(steps: Sequence[Step]) -> list[int]:
     """The latest start worth a look: beyond the last gain, a gap only costs what the next saves."""
     found: list[int] = []
     for i, step in enumerate(steps):
-        free = max(one.low for one in steps)
         if i:
-            earliest = found[-1] + steps[i - 1].minutes + step.lead
-            free = max(step.low, earliest + len(step.gains))
-        found.append(free if step.high is None else min(step.high, free) if i else step.high)
+            free = found[-1] + steps[i - 1].minutes + step.lead + len(step.gains)
+        else:
+            free = latest_first(steps)
+        free = max(step.low, free)
+        found.append(free if step.high is None or (i and free < step.high) else step.high)
+    return found
+
+
+def latest_first(steps: Sequence[Step]) -> int:
+    """From here on every later start of the first block moves all others along."""
+    found, since = steps[0].low, 0
+    for one, other in pairwise(steps):
+        since += one.minutes + other.lead
+        found = max(found, other.low - since)
     return found
 
 

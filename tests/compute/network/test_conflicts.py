@@ -59,6 +59,15 @@ def test_a_window_shorter_than_its_block():
     )
 
 
+def test_a_fixed_time_outside_its_own_window():
+    (early,) = conflicts(day(block("a", 30, fixed="10:00", window=("12:00", "13:00"))))
+    assert early.text == (
+        '"a" starts no earlier than 12:00, but "a" is fixed at 10:00: 120 minutes short'
+    )
+    (late,) = conflicts(day(block("a", 30, fixed="12:40", window=("12:00", "13:00"))))
+    assert late.short_by == 10
+
+
 def test_more_than_the_day_before_the_first_fixed_time():
     (conflict,) = conflicts(day(block("a", 600), block("b", fixed="09:00")))
     assert conflict.short_by == 60

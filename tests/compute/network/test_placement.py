@@ -144,3 +144,39 @@ def test_blocks_of_others_may_stand_between_hers():
     starts = {one.key: one.start for one in solve(problem, with_cuts=False).planned}
     assert not wrong_with(problem, starts)
     assert starts["c"] >= 11 * 60 + 30
+
+
+def random_day_with_others(rng):
+    blocks, time = [], 9 * 60
+    for i in range(rng.randint(3, 12)):
+        minutes = rng.choice([0, 5, 15, 30])
+        time += 40
+        fields = {"photographer": rng.random() < 0.6, "place": rng.choice(["church", "venue"])}
+        if rng.random() < 0.25:
+            fields["fixed"] = time
+        elif rng.random() < 0.2:
+            fields["window"] = "09:00", "24:00"
+        if i and rng.random() < 0.5:
+            fields["after"] = tuple({f"b{rng.randrange(i)}" for _ in range(2)})
+        law = (minutes // 2, minutes, 2 * minutes)
+        blocks.append(block(f"b{i}", law, importance=rng.randint(1, 10), **fields))
+        time += minutes
+    return day(*blocks, legs=[("church", "venue", 10)])
+
+
+@pytest.mark.parametrize("chunk", range(4))
+def test_a_plan_with_other_people_agrees_with_every_edge(chunk):
+    held = 0
+    for seed in range(30 * chunk, 30 * chunk + 30):
+        problem = random_day_with_others(Random(seed))  # noqa: S311 - seeded on purpose
+        answer = solve(problem, with_cuts=False)
+        if answer.conflicts:
+            continue
+        held += 1
+        at = {"": {"day": 0}}
+        for one in answer.planned:
+            at[one.key] = {"start": one.start, "end": one.end}
+        for edge in build_network(build_course(problem)).edges:
+            (a, a_side), (b, b_side) = edge.a, edge.b
+            assert at[b][b_side] - at[a][a_side] <= edge.weight
+    assert held > 10
