@@ -94,7 +94,7 @@ def title(count: int) -> str:
 
 def timed(problem: Problem) -> float:
     started = perf_counter()
-    solve(problem, with_cuts=False)
+    solve(problem, with_advice=False)
     return perf_counter() - started
 
 

@@ -14,8 +14,8 @@ def test_an_invented_day_is_the_same_every_time_and_holds():
     for count, problems in works(3):
         for problem in problems:
             assert len(problem.blocks) == count
-            assert not solve(problem, with_cuts=False).conflicts
-            assert solve(broken(problem), with_cuts=False).conflicts
+            assert not solve(problem, with_advice=False).conflicts
+            assert solve(broken(problem), with_advice=False).conflicts
 
 
 def test_a_row_tells_what_was_measured():

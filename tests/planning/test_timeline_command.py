@@ -106,3 +106,11 @@ def test_the_help_tells_the_limits_and_what_minutes_of_a_leg_are():
         "never told as certain",
     ):
         assert told in ran.stdout
+
+
+def test_it_answers_the_same_whatever_the_hashes_of_the_process(path):
+    answers = [
+        timeline(path, "--json", env={**os.environ, "PYTHONHASHSEED": seed}).stdout
+        for seed in ("1", "2")
+    ]
+    assert answers[0] == answers[1]

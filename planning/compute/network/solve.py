@@ -12,6 +12,7 @@ from planning.compute.network.settle import place
 from planning.compute.network.simulate import promises, simulate, windows
 from planning.compute.network.slack import stretches
 from planning.compute.network.statements import bounds, build_network
+from planning.compute.network.tame import tame
 from planning.compute.network.values import (
     Answer,
     Fault,
@@ -23,8 +24,9 @@ from planning.compute.network.values import (
 )
 
 
-def solve(problem: Problem, with_cuts: bool = True) -> Answer:
-    """Where the day does not hold: its conflicts with repairs, and no times to promise."""
+def solve(problem: Problem, with_advice: bool = True) -> Answer:
+    """Where the day does not hold: its conflicts with repairs, and no times to promise. Without
+    `with_advice`, only what a page needs while somebody types."""
     course = build_course(problem)
     network = build_network(course)
     faults = (*course.missing, *problem.oddities)
@@ -37,7 +39,8 @@ def solve(problem: Problem, with_cuts: bool = True) -> Answer:
         for b in problem.blocks
     )
     leaving = leave(course, starts)
-    days = simulate(course, starts, leaving.at if leaving else None)
+    left = leaving.at if leaving else None
+    days = simulate(course, starts, left)
     kept = promises(course, days)
     return Answer(
         verdict(problem, faults, kept),
@@ -45,7 +48,8 @@ def solve(problem: Problem, with_cuts: bool = True) -> Answer:
         stretches(course),
         promises=kept,
         windows=windows(course, days),
-        cuts=cut_plans(course, starts) if with_cuts else (),
+        tame=tame(course, starts, left, kept) if with_advice else (),
+        cuts=cut_plans(course, starts) if with_advice else (),
         leaving=leaving,
         faults=faults,
     )

@@ -14,7 +14,8 @@ from planning.compute.network.words import in_hundred, joined, quote
 
 def as_json(problem: Problem, answer: Answer) -> dict[str, Any]:
     """As design.md section 5 has it. Beside that: `windows` (the chance that each window is
-    kept), `leaving` (both rules), `faults` (what is no sum of minutes), and texts for people."""
+    kept), `tame` (which block to make sure of first), `leaving` (both rules), `faults` (what is
+    no sum of minutes), and texts for people."""
     hours = problem.hours
     leaving = answer.leaving
     return {
@@ -38,6 +39,7 @@ def as_json(problem: Problem, answer: Answer) -> dict[str, Any]:
         "conflicts": [as_conflict(hours, conflict) for conflict in answer.conflicts],
         "promises": [as_chance(promise) for promise in answer.promises],
         "windows": [as_chance(promise) for promise in answer.windows],
+        "tame": [{"id": one.key, "promise": one.promise, "gain": one.gain} for one in answer.tame],
         "cuts": [as_cuts(problem, plan) for plan in answer.cuts],
         "leave_home": hours.shown(leaving.at) if leaving else None,
         "leaving": {
@@ -144,6 +146,10 @@ def lines(problem: Problem, answer: Answer) -> Iterator[str]:
         yield f"{way}: {one.slack} minutes of slack in all"
     for kept in (*answer.promises, *answer.windows):
         yield f"{quote(names[kept.key])} in time: {in_hundred(kept.chance)}"
+    for best in answer.tame:
+        name, promise = quote(names[best.key]), quote(names[best.promise])
+        points = f"{100 * best.gain:.1f} points"
+        yield f"{name} in exactly its likely minutes: {points} more for {promise}"
     for plan in answer.cuts:
         yield f"{quote(names[plan.after])} {plan.late} late: {cut_text(problem, plan, names)}"
     yield from (fault.text for fault in answer.faults)

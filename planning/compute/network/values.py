@@ -115,6 +115,15 @@ class Promise:
 
 
 @dataclass(frozen=True, slots=True)
+class Tamed:
+    """What the chance of `promise` gains if block `key` takes exactly its likely minutes."""
+
+    key: str
+    promise: str
+    gain: float
+
+
+@dataclass(frozen=True, slots=True)
 class Cut:
     """A block in its short form of `minutes`, or left out where `minutes` is None."""
 
@@ -154,6 +163,7 @@ class Answer:
     conflicts: tuple[Conflict, ...] = ()
     promises: tuple[Promise, ...] = ()
     windows: tuple[Promise, ...] = ()
+    tame: tuple[Tamed, ...] = ()
     cuts: tuple[CutPlan, ...] = ()
     leaving: Leaving | None = None
     faults: tuple[Fault, ...] = ()

@@ -32,7 +32,8 @@ null where nothing holds a block; all times are null when the day does not fit.
 from 2,000 simulated days and are never told as certain. In "conflicts", "change"
 gives the new fields of blocks; "drop" leaves one out. In "cuts", "late" counts from
 the planned end of "after", and "keeps" is the fixed time (after the last one: the
-window) to be kept; where "reached" is false, ask to move it."""
+window) to be kept; where "reached" is false, ask to move it. "tame" lists the blocks
+whose exact likely minutes would help the least sure fixed time most."""
 
 
 class Command(OneLineCommand):

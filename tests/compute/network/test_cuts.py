@@ -13,7 +13,7 @@ from tests.compute.network.days import block, day, full_day
 
 def planned(problem):
     course = build_course(problem)
-    starts = {one.key: one.start for one in solve(problem, with_cuts=False).planned}
+    starts = {one.key: one.start for one in solve(problem, with_advice=False).planned}
     return course, starts
 
 

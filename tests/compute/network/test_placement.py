@@ -110,7 +110,7 @@ def test_a_plan_agrees_with_every_statement(seed):
         blocks.append(block(f"b{i}", (minutes // 2, minutes, 2 * minutes), **fields))
         time += minutes
     problem = day(*blocks, legs=[("church", "venue", 10)])
-    answer = solve(problem, with_cuts=False)
+    answer = solve(problem, with_advice=False)
     assert not answer.conflicts
     starts = {one.key: one.start for one in answer.planned}
     assert not wrong_with(problem, starts)
@@ -129,7 +129,7 @@ def test_people_leave_home_no_earlier_than_helps():
 
 def test_blocks_of_others_are_kept_too():
     problem = full_day()
-    starts = {one.key: one.start for one in solve(problem, with_cuts=False).planned}
+    starts = {one.key: one.start for one in solve(problem, with_advice=False).planned}
     assert not wrong_with(problem, starts)
 
 
@@ -141,7 +141,7 @@ def test_blocks_of_others_may_stand_between_hers():
         block("c", 30, after=("x",)),
         block("d", fixed="13:00"),
     )
-    starts = {one.key: one.start for one in solve(problem, with_cuts=False).planned}
+    starts = {one.key: one.start for one in solve(problem, with_advice=False).planned}
     assert not wrong_with(problem, starts)
     assert starts["c"] >= 11 * 60 + 30
 
@@ -169,7 +169,7 @@ def test_a_plan_with_other_people_agrees_with_every_edge(chunk):
     held = 0
     for seed in range(30 * chunk, 30 * chunk + 30):
         problem = random_day_with_others(Random(seed))  # noqa: S311 - seeded on purpose
-        answer = solve(problem, with_cuts=False)
+        answer = solve(problem, with_advice=False)
         if answer.conflicts:
             continue
         held += 1

@@ -102,4 +102,4 @@ def test_a_day_without_the_photographer():
 
 def test_a_hundred_blocks():
     blocks = [block(f"b{i}", (2, 5, 9)) for i in range(100)]
-    assert solve(day(*blocks, block("z", fixed="20:00")), with_cuts=False).verdict == "fits"
+    assert solve(day(*blocks, block("z", fixed="20:00")), with_advice=False).verdict == "fits"
