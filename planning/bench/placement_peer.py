@@ -6,7 +6,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import accumulate
-from time import perf_counter
+from time import process_time
 from typing import Any
 
 from planning.bench.peer import cp_model
@@ -26,7 +26,7 @@ def place_with_peer(
     """What CP-SAT proves in that time, building the model counted in; None without OR-tools."""
     if cp_model is None:
         return None
-    started = perf_counter()
+    started = process_time()
     model = placement_model(steps, lines)
     solver = cp_model.CpSolver()
     solver.parameters.max_time_in_seconds = seconds
@@ -34,7 +34,7 @@ def place_with_peer(
     status = solver.solve(model)
     solved = status in (cp_model.OPTIMAL, cp_model.FEASIBLE)
     value = round(solver.objective_value) if solved else None
-    return Placed(perf_counter() - started, status == cp_model.OPTIMAL, value)
+    return Placed(process_time() - started, status == cp_model.OPTIMAL, value)
 
 
 def placement_model(steps: Sequence[Step], lines: bool) -> Any:

@@ -27,7 +27,7 @@ def scores(days: int) -> tuple[float, ...]:
     return tuple(round(normal.inv_cdf((i + 0.5) / days), 6) for i in range(days))
 
 
-@lru_cache(maxsize=256)
+@lru_cache(maxsize=8)  # only the crowd's is asked for again
 def shuffled(key: str, days: int) -> tuple[float, ...]:
     drawn = list(scores(days))
     Random(f"{SEED} {key}").shuffle(drawn)  # noqa: S311 - the same days every time
@@ -48,7 +48,7 @@ def shares(key: str, days: int = DAYS) -> tuple[float, ...]:
     return tuple(found)
 
 
-@lru_cache(maxsize=256)
+@lru_cache(maxsize=512)
 def minutes(key: str, law: Law, days: int = DAYS) -> tuple[float, ...]:
     """How long this thing takes on each day."""
     a, m, b = law.least, law.likely, law.most
