@@ -19,6 +19,7 @@ from planning.compute.values import Leg
 
 GOALS = {16: 0.015, 40: 0.040}
 SLACK = (20, 45)
+HOURS = Hours(date(2026, 6, 20), ZoneInfo("Europe/Madrid"))
 PLACES = ("house", "church", "garden", "hall")
 
 
@@ -51,8 +52,7 @@ def invented_day(count: int, seed: int) -> Problem:
         )
         likely_end = begins + likely
     legs = tuple(Leg(one, other, 15) for one, other in pairwise(PLACES))
-    hours = Hours(date(2026, 6, 20), ZoneInfo("Europe/Madrid"))
-    return Problem(hours, tuple(blocks), (*legs, Leg("home", PLACES[0], 30)), "home")
+    return Problem(HOURS, tuple(blocks), (*legs, Leg("home", PLACES[0], 30)), "home")
 
 
 def works(days: int) -> list[tuple[int, list[Problem]]]:

@@ -11,7 +11,7 @@ from planning.compute.network.conflicts import cycles, tell
 from planning.compute.network.course import Course, build_course
 from planning.compute.network.network import Edge
 from planning.compute.network.statements import Said, build_network
-from planning.compute.network.values import Block, Conflict, Repair
+from planning.compute.network.values import Block, Conflict, Fault, Repair
 from planning.compute.network.words import joined, length, quote
 
 Rest = Mapping[frozenset[Said], int]
@@ -40,11 +40,16 @@ def shortfall(cycle: list[Edge]) -> int:
     return round(-sum(edge.weight for edge in cycle))
 
 
+def drive(fault: Fault) -> tuple[str, str]:
+    return fault.values["origin"], fault.values["destination"]
+
+
 def mends(course: Course, change: Change, rest: Rest) -> bool:
-    """No conflict is left but those told beside this one, none of them worse, and no drive is
-    missing."""
+    """No conflict is left but those told beside this one, none of them worse, and no other
+    drive is missing."""
+    lacking = {drive(fault) for fault in course.missing}
     course = build_course(changed(course.problem, change))
-    if any(fault.code == "missing_leg" for fault in course.missing):
+    if any(drive(fault) not in lacking for fault in course.missing):
         return False
     left = cycles(build_network(course))
     return all(shortfall(cycle) <= rest.get(key(cycle), 0) for cycle in left)

@@ -25,8 +25,9 @@ from planning.compute.network.values import (
 
 
 def solve(problem: Problem, with_advice: bool = True) -> Answer:
-    """Where the day does not hold: its conflicts with repairs, and no times to promise. Without
-    `with_advice`, only what a page needs while somebody types."""
+    """Where the day does not hold: its conflicts with repairs, and no times; where a drive is
+    missing: times, but nothing to promise. Without `with_advice`, only what a page needs while
+    somebody types."""
     course = build_course(problem)
     network = build_network(course)
     faults = (*course.missing, *problem.oddities)
@@ -39,11 +40,13 @@ def solve(problem: Problem, with_advice: bool = True) -> Answer:
         for b in problem.blocks
     )
     leaving = leave(course, starts)
+    if any(fault.breaks for fault in faults):
+        return Answer("does not fit", planned, (), leaving=leaving, faults=faults)
     left = leaving.at if leaving else None
     days = simulate(course, starts, left)
     kept = promises(course, days)
     return Answer(
-        verdict(problem, faults, kept),
+        verdict(problem, kept),
         planned,
         stretches(course),
         promises=kept,
@@ -68,9 +71,7 @@ def broken(course: Course, faults: tuple[Fault, ...]) -> Answer:
     )
 
 
-def verdict(problem: Problem, faults: tuple[Fault, ...], kept: tuple[Promise, ...]) -> Verdict:
-    if any(fault.breaks for fault in faults):
-        return "does not fit"
+def verdict(problem: Problem, kept: tuple[Promise, ...]) -> Verdict:
     return "risky" if any(one.chance < problem.wanted for one in kept) else "fits"
 
 

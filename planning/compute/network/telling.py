@@ -8,7 +8,16 @@ from typing import Any
 from planning.compute.network.hours import Hours
 from planning.compute.network.laws import Law
 from planning.compute.network.simulate import CEILING
-from planning.compute.network.values import Answer, Conflict, Cut, CutPlan, Problem, Promise
+from planning.compute.network.values import (
+    Answer,
+    Conflict,
+    Cut,
+    CutPlan,
+    Leaving,
+    Planned,
+    Problem,
+    Promise,
+)
 from planning.compute.network.words import in_hundred, joined, quote
 
 
@@ -17,21 +26,9 @@ def as_json(problem: Problem, answer: Answer) -> dict[str, Any]:
     kept), `tame` (which block to make sure of first), `leaving` (both rules), `faults` (what is
     no sum of minutes), and texts for people."""
     hours = problem.hours
-    leaving = answer.leaving
     return {
         "verdict": answer.verdict,
-        "blocks": [
-            {
-                "id": one.key,
-                **{
-                    name: None if (at := getattr(one, name)) is None else hours.shown(at)
-                    for name in ("earliest", "latest", "start", "end")
-                },
-                "start_at": None if one.start is None else hours.at(one.start).isoformat(),
-                "end_at": None if one.end is None else hours.at(one.end).isoformat(),
-            }
-            for one in answer.planned
-        ],
+        "blocks": [as_block(hours, one) for one in answer.planned],
         "stretches": [
             {"from": one.origin, "to": one.until, "slack_minutes": one.slack}
             for one in answer.stretches
@@ -41,15 +38,29 @@ def as_json(problem: Problem, answer: Answer) -> dict[str, Any]:
         "windows": [as_chance(promise) for promise in answer.windows],
         "tame": [{"id": one.key, "promise": one.promise, "gain": one.gain} for one in answer.tame],
         "cuts": [as_cuts(problem, plan) for plan in answer.cuts],
-        "leave_home": hours.shown(leaving.at) if leaving else None,
-        "leaving": {
-            "at": hours.at(leaving.at).isoformat(),
-            "rule_of_a_third": hours.shown(leaving.rule),
-            "simulated_95": hours.shown(leaving.simulated),
-        }
-        if leaving
-        else None,
+        "leave_home": hours.shown(answer.leaving.at) if answer.leaving else None,
+        "leaving": as_leaving(hours, answer.leaving) if answer.leaving else None,
         "faults": [{"code": one.code, "text": one.text, **one.values} for one in answer.faults],
+    }
+
+
+def as_block(hours: Hours, one: Planned) -> dict[str, Any]:
+    clocks = {
+        name: None if (at := getattr(one, name)) is None else hours.shown(at)
+        for name in ("earliest", "latest", "start", "end")
+    }
+    exact = {
+        f"{name}_at": None if (at := getattr(one, name)) is None else hours.at(at).isoformat()
+        for name in ("start", "end")
+    }
+    return {"id": one.key, **clocks, **exact}
+
+
+def as_leaving(hours: Hours, leaving: Leaving) -> dict[str, str]:
+    return {
+        "at": hours.at(leaving.at).isoformat(),
+        "rule_of_a_third": hours.shown(leaving.rule),
+        "simulated_95": hours.shown(leaving.simulated),
     }
 
 

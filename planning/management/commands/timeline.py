@@ -21,7 +21,7 @@ and {MOST_LEGS} legs of "travel". Clock times may pass 24:00, up to 47:59.
 "minutes" of a leg are what the map says: a third is added and rounded up (25 are
 planned as 34). A leg serves both ways unless the way back is told too. Two of the
 photographer's blocks in different places need one between them; without it the
-verdict is never better than "does not fit", and "faults" says which is missing. A
+verdict is "does not fit", nothing is promised, and "faults" says which is missing. A
 block without a place happens where people are; a block of kind "travel" is itself
 the drive. Blocks that no "after", fixed time or window puts in order come as listed.
 

@@ -73,3 +73,10 @@ def test_every_repair_of_a_single_conflict_makes_the_day_hold(seed):
     if len(answer.conflicts) == 1:
         for repair in answer.conflicts[0].repairs:
             assert not solve(changed(problem, repair.change)).conflicts
+
+
+def test_a_drive_that_is_missing_anyway_hides_no_repair():
+    late = block("z", 5, fixed="20:00", place="hill")
+    problem = church_day()
+    problem = day(*problem.blocks, late, legs=[("church", "venue", 25)])
+    assert len(repairs(problem)) == 2

@@ -27,7 +27,8 @@ def test_a_missing_drive_is_told_and_nothing_fits_with_it():
     answer = solve(problem)
     assert answer.verdict == "does not fit"
     assert [fault.code for fault in answer.faults] == ["missing_leg"]
-    assert not answer.conflicts
+    assert answer.conflicts == answer.promises == answer.cuts == ()
+    assert answer.planned[1].start == at("18:00")
     assert answer.faults[0].text == (
         'the drive from "x" to "y" is missing, between "a" and "b": '
         '"travel" needs its minutes on the map'
