@@ -32,7 +32,9 @@ def test_the_readme_opens_with_two_commands_that_set_everything_up():
     assert blocks[:2] == ["pip install uv && uv run manage.py demo\n", "uv run pytest\n"]
 
 
-@pytest.mark.parametrize("command", ["demo", "daypack", "calendar", "order", "light", "bench"])
+@pytest.mark.parametrize(
+    "command", ["demo", "daypack", "calendar", "order", "timeline", "light", "bench"]
+)
 def test_our_commands_are_in_the_readme(command):
     assert get_commands()[command] == "planning"
     assert f"uv run manage.py {command}" in README

@@ -6,7 +6,7 @@ from typing import Any
 
 from django.core.management.base import CommandError
 
-from planning.bench import groups, light
+from planning.bench import days, groups, light
 from planning.bench.peer import cp_model
 from planning.management.one_line import OneLineCommand
 
@@ -33,15 +33,32 @@ class Command(OneLineCommand):
             sheets.append(light.measured(light.works()))
             if not options["json"]:
                 self.stdout.write("\n".join([light.HEAD, *light.as_lines(sheets[0]), ""]))
-        if not options["json"]:
-            self.stdout.write(groups.HEAD)
-            if cp_model is None:
-                self.stdout.write("(no CP-SAT here: uv sync --group bench)")
+        timeline = self.measure_days(options)
+        if not options["json"] and cp_model is None:
+            self.stdout.write("(no CP-SAT here: uv sync --group bench)")
         for work in groups.works(lists, seconds):
             if options["only"] in work.title:
+                if not options["json"] and not rows:
+                    self.stdout.write(groups.HEAD)
                 rows.append(groups.measured(work, peer_seconds))
                 if not options["json"]:
                     self.stdout.write(groups.as_line(rows[-1]))
                     self.stdout.flush()
         if options["json"]:
-            self.stdout.write(json.dumps({"group_order": rows, "light": sheets}))
+            told = {"group_order": rows, "light": sheets, "timeline": timeline}
+            self.stdout.write(json.dumps(told))
+
+    def measure_days(self, options: dict[str, Any]) -> list[dict[str, Any]]:
+        rows: list[dict[str, Any]] = []
+        for count, problems in days.works(options["lists"]):
+            if options["only"] not in days.title(count):
+                continue
+            if not options["json"] and not rows:
+                self.stdout.write(days.HEAD)
+            rows.append(days.measured(count, problems, options["peer_seconds"]))
+            if not options["json"]:
+                self.stdout.write(days.as_line(rows[-1]))
+                self.stdout.flush()
+        if rows and not options["json"]:
+            self.stdout.write("")
+        return rows

@@ -1,0 +1,8 @@
+"""The day as a temporal network: does it hold, why not, how sure, and what to cut."""
+
+from planning.compute.network.hours import Hours
+from planning.compute.network.laws import Law
+from planning.compute.network.solve import solve
+from planning.compute.network.values import Answer, Block, Problem
+
+__all__ = ["Answer", "Block", "Hours", "Law", "Problem", "solve"]

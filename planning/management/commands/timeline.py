@@ -1,0 +1,64 @@
+"""`manage.py timeline FILE.json`: does the day hold, why not, how sure, and what to cut."""
+
+import json
+from argparse import ArgumentParser, RawDescriptionHelpFormatter
+from typing import Any
+
+from django.core.management.base import CommandError, CommandParser
+
+from planning.compute.network.reading import MOST_BLOCKS, MOST_BYTES, MOST_LEGS, MOST_MINUTES, read
+from planning.compute.network.solve import solve
+from planning.compute.network.telling import as_json, tell
+from planning.compute.order import ProblemError
+from planning.management.commands.order import ascii_only, contents, in_utf8
+from planning.management.one_line import OneLineCommand
+
+HELP = f"""Tells whether a day holds, why not, how likely, and what to cut when it runs late.
+
+The file holds up to {MOST_BLOCKS} blocks of 0 to {MOST_MINUTES} whole minutes
+and {MOST_LEGS} legs of "travel". Clock times may pass 24:00, up to 47:59.
+
+"minutes" of a leg are what the map says: a third is added and rounded up (25 are
+planned as 34). A leg serves both ways unless the way back is told too. Two of the
+photographer's blocks in different places need one between them; without it the
+verdict is "does not fit", nothing is promised, and "faults" says which is missing. A
+block without a place happens where people are; a block of kind "travel" is itself
+the drive. Blocks that no "after", fixed time or window puts in order come as listed.
+
+Times are whole minutes on the clock of that date, the night after counted on from
+24:00; "start_at" and "end_at" are exact on nights when the clocks change. "latest" is
+null where nothing holds a block; all times are null when the day does not fit.
+"promises" are the fixed times, "windows" the blocks with a window; the chances come
+from 2,000 simulated days and are never told as certain. In "conflicts", "change"
+gives the new fields of blocks; "drop" leaves one out. In "cuts", "late" counts from
+the planned end of "after", and "keeps" is the fixed time (after the last one: the
+window) to be kept; where "reached" is false, ask to move it. "tame" lists the blocks
+whose exact likely minutes would help the least sure fixed time most."""
+
+
+class Command(OneLineCommand):
+    help = HELP
+    requires_system_checks = []
+
+    def create_parser(self, prog_name: str, subcommand: str, **kwargs: Any) -> CommandParser:
+        kwargs["formatter_class"] = RawDescriptionHelpFormatter
+        return super().create_parser(prog_name, subcommand, **kwargs)
+
+    def add_arguments(self, parser: ArgumentParser) -> None:
+        parser.add_argument("file", help="a JSON file; - for standard input")
+        parser.add_argument("--json", action="store_true", help="print one JSON object")
+
+    def handle(self, *args: Any, **options: Any) -> None:
+        try:
+            text = contents(options["file"])
+            if len(text) > MOST_BYTES:
+                raise ProblemError(f"more than {MOST_BYTES // 1_000_000} MB")
+            problem = read(text)
+        except ProblemError as error:
+            raise CommandError(" ".join(str(error).split()), returncode=2) from error
+        answer = solve(problem)
+        if options["json"]:
+            told = json.dumps(as_json(problem, answer), ensure_ascii=not in_utf8())
+        else:
+            told = tell(problem, answer)
+        self.stdout.write(told if in_utf8() else ascii_only(told))

@@ -1,0 +1,82 @@
+import pytest
+
+from planning.compute.network.changes import changed
+from planning.compute.network.course import build_course
+from planning.compute.network.repairs import conflicts_with_repairs
+from planning.compute.network.solve import solve
+from tests.compute.network.days import block, church_day, day
+from tests.compute.network.test_conflicts import random_day
+
+
+def repairs(problem):
+    (conflict,) = conflicts_with_repairs(build_course(problem))
+    return {repair.text for repair in conflict.repairs}
+
+
+def test_either_time_may_be_asked_to_move_by_the_minutes_short():
+    assert repairs(church_day()) == {
+        'ask to move "Meal" to 15:44 (14 minutes later)',
+        'ask to move "Ceremony" to 13:46 (14 minutes earlier)',
+    }
+
+
+def packed(short, last="12:00"):
+    return day(
+        block("a", 60, fixed="10:00", title="A"),
+        block("b", 60, short=short, title="B"),
+        block("c", 20, droppable=True, title="C"),
+        block("d", 60, fixed=last, title="D"),
+    )
+
+
+def test_a_short_form_is_offered_only_where_it_is_enough():
+    assert 'shorten "B" to 40 minutes' in repairs(packed(40))
+    assert not any("shorten" in text for text in repairs(packed(41)))
+    assert 'leave out "C"' in repairs(packed(41))
+
+
+def test_cuts_that_are_enough_only_together_are_offered_together():
+    told = repairs(packed(30, "11:20"))
+    assert 'shorten "B" to 20 minutes' not in told
+    assert not any("leave out" in text for text in told)
+    assert 'shorten "B" to 20 minutes and leave out "C"' in repairs(packed(20, "11:20"))
+
+
+def test_leaving_out_a_block_is_not_offered_where_a_drive_would_be_missing():
+    places = [
+        block("a", 60, fixed="10:00", place="church"),
+        block("b", 30, droppable=True, place="garden"),
+        block("c", 60, fixed="11:00", place="venue"),
+    ]
+    ways = [("church", "garden", 3), ("garden", "venue", 3)]
+    assert not any("leave out" in text for text in repairs(day(*places, legs=ways)))
+
+
+def test_nobody_moves_the_light():
+    assert not repairs(day(block("g", 30, kind="golden", window=("19:40", "20:00"))))
+    assert len(repairs(day(block("g", 30, window=("19:40", "20:00"))))) == 2
+
+
+def test_a_move_that_makes_another_conflict_worse_is_not_offered():
+    problem = day(
+        block("a", 45, fixed="10:00"), block("b", 50, fixed="10:30"), block("c", fixed="11:00")
+    )
+    first, second = conflicts_with_repairs(build_course(problem))
+    assert [r.text for r in first.repairs] == ['ask to move "a" to 09:45 (15 minutes earlier)']
+    assert [r.text for r in second.repairs] == ['ask to move "c" to 11:20 (20 minutes later)']
+
+
+@pytest.mark.parametrize("seed", range(120))
+def test_every_repair_of_a_single_conflict_makes_the_day_hold(seed):
+    problem = random_day(seed)
+    answer = solve(problem)
+    if len(answer.conflicts) == 1:
+        for repair in answer.conflicts[0].repairs:
+            assert not solve(changed(problem, repair.change)).conflicts
+
+
+def test_a_drive_that_is_missing_anyway_hides_no_repair():
+    late = block("z", 5, fixed="20:00", place="hill")
+    problem = church_day()
+    problem = day(*problem.blocks, late, legs=[("church", "venue", 25)])
+    assert len(repairs(problem)) == 2
