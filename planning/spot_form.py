@@ -103,7 +103,10 @@ class SpotForm(MapField):
     group_facing = FacingField(label=lazy("In the group photographs people face"))
     skyline = SkylineField(
         label=lazy("Skyline: what hides the low sun"),
-        help_text=lazy("One a line, bearing and height in degrees, like NW 12 or 300 12."),
+        help_text=lazy(
+            "One a line, bearing and height in degrees, like NW 12 or 300 12. "
+            "Over a quarter turn that you leave out, the horizon counts as level."
+        ),
     )
     depends = ("ceremony_facing", "group_facing", "skyline")
     lines: tuple[Line, ...] = ()  # what the page says back
