@@ -263,7 +263,7 @@ def falls(then: SunThen, kind: str = "") -> str:
 
 def _without_sun(height: float) -> str:
     if height > 0:
-        return gettext("behind the skyline: soft light of the sky")
+        return gettext("behind the skyline: no direct sun")
     if height > -6:
         return gettext("soft light of the sky") if height > -4 else gettext("blue light")
     return gettext("dark: bring light")

@@ -145,5 +145,8 @@ def _only(found: Collection[T]) -> T:
 def _spot(latitude: str, longitude: str) -> Spot:
     spot = Spot(float(latitude), float(longitude))
     if 90 < abs(spot.latitude) <= 180 and abs(spot.longitude) <= 90:
-        raise ValueError(f"Latitude comes first: is it {longitude}, {latitude}?")
+        raise ValueError(
+            f"Latitude {latitude} is beyond 90. "
+            f"Latitude comes first: is it {longitude}, {latitude}?"
+        )
     return checked(spot)
