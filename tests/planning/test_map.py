@@ -95,7 +95,7 @@ def test_a_spot_stored_more_finely_than_typed_stays_as_it_is(photographer, place
 @pytest.mark.parametrize(
     ("text", "words"),
     [
-        ("91, 0", "Latitude comes first: is it 0, 91?"),
+        ("91, 0", "Latitude 91 is beyond 90. Latitude comes first: is it 0, 91?"),
         ("-90.01, 100", "Latitude -90.01 is not between -90 and 90 degrees."),
         ("50, 181", "Longitude 181 is not between -180 and 180 degrees."),
         ("geo:91,200", "Latitude 91 is not between -90 and 90 degrees."),
