@@ -2,20 +2,18 @@
 
 from __future__ import annotations
 
-import json
 import re
 from datetime import date
 from functools import partial
 from typing import Any
 from zoneinfo import ZoneInfo
 
+from planning.compute.json_text import ProblemError, opened, quoted, rows, table, words
 from planning.compute.network.course import circle
 from planning.compute.network.hours import Hours
 from planning.compute.network.laws import Law
 from planning.compute.network.values import Block, Fault, Problem
 from planning.compute.network.words import joined, quote
-from planning.compute.order.reading import quoted, rows, table, words
-from planning.compute.order.values import ProblemError
 from planning.compute.values import Leg
 
 FIELDS = {"date", "zone", "wanted", "blocks", "travel", "home"}
@@ -46,16 +44,7 @@ TWICE = "%(clock)s comes twice that night: the first is meant for %(block)s"
 
 
 def read(text: str) -> Problem:
-    try:
-        data = json.loads(text)
-    except (ValueError, RecursionError) as error:
-        raise ProblemError(f"not JSON: {error}") from error
-    table(data, "the file", FIELDS)
-    if not rows(data, "blocks"):
-        raise ProblemError('the file has no "blocks", or none in it')
-    for name, most in (("blocks", MOST_BLOCKS), ("travel", MOST_LEGS)):
-        if len(rows(data, name)) > most:
-            raise ProblemError(f"more than {most} {name}")
+    data = opened(text, FIELDS, "blocks", {"blocks": MOST_BLOCKS, "travel": MOST_LEGS})
     hours = Hours(day(data.get("date")), zone(data.get("zone")))
     faults: list[Fault] = []
     blocks = tuple(

@@ -1,5 +1,6 @@
 """The order of the group photographs, exact or with an honest bound."""
 
+from planning.compute.json_text import ProblemError
 from planning.compute.order.evaluate import freed, largest_first, measure
 from planning.compute.order.solve import solve
 from planning.compute.order.values import (
@@ -14,7 +15,6 @@ from planning.compute.order.values import (
     Measure,
     Photograph,
     Problem,
-    ProblemError,
     Rule,
 )
 

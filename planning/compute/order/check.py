@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection
 from math import isfinite
 
+from planning.compute.json_text import ProblemError
 from planning.compute.order.values import (
     Apart,
     Before,
@@ -13,7 +14,6 @@ from planning.compute.order.values import (
     Last,
     Photograph,
     Problem,
-    ProblemError,
     Rule,
 )
 

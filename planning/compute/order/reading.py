@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Callable
 from math import ceil
 from typing import Any
-from unicodedata import category
 
+from planning.compute.json_text import ProblemError, opened, quoted, rows, table, words
 from planning.compute.order.telling import verdict
 from planning.compute.order.values import (
     Answer,
@@ -20,7 +19,6 @@ from planning.compute.order.values import (
     Measure,
     Photograph,
     Problem,
-    ProblemError,
     Rule,
 )
 
@@ -36,23 +34,14 @@ FIELDS = {
 GROUP_FIELDS = {"id", "title", "people", "extra", "minutes"}
 
 # Far beyond any wedding: what can be read, ruled and costed within the time limit.
-MOST_GROUPS, MOST_PEOPLE, MOST_RULES, MOST_LETTERS = 250, 500, 500, 200
+MOST_GROUPS, MOST_PEOPLE, MOST_RULES = 250, 500, 500
 MOST_BYTES = 8_000_000
 LEAST_SECONDS = 0.1
 
 
 def read(text: str) -> Problem:
     """A problem from JSON text; ProblemError with one line about the first thing amiss."""
-    try:
-        data = json.loads(text)
-    except (ValueError, RecursionError) as error:
-        raise ProblemError(f"not JSON: {error}") from error
-    table(data, "the file", FIELDS)
-    if not rows(data, "groups"):
-        raise ProblemError('the file has no "groups", or none in it')
-    for name, most in (("groups", MOST_GROUPS), ("rules", MOST_RULES)):
-        if len(rows(data, name)) > most:
-            raise ProblemError(f"more than {most} {name}")
+    data = opened(text, FIELDS, "groups", {"groups": MOST_GROUPS, "rules": MOST_RULES})
     problem = Problem(
         photographs=tuple(
             photograph(item, place) for place, item in enumerate(rows(data, "groups"), 1)
@@ -84,47 +73,6 @@ def least_seconds(problem: Problem) -> float:
     names = sum(len(photograph.people) for photograph in problem.photographs)
     needed = names / 200_000 + groups * groups / 200_000 + groups * rules / 400_000
     return min(max(LEAST_SECONDS, ceil(round(10 * needed, 6)) / 10), 1.0)
-
-
-def table(value: Any, name: str, fields: set[str] | None = None) -> dict[str, Any]:
-    if not isinstance(value, dict):
-        raise ProblemError(f"{name} must be a JSON object")
-    for field in value:
-        if fields is not None and field not in fields:
-            raise ProblemError(f"{name} has a field {quoted(field)} that nobody knows")
-    return value
-
-
-def rows(data: dict[str, Any], name: str, where: str = "") -> list[Any]:
-    value = data.get(name, [])
-    if not isinstance(value, list):
-        raise ProblemError(f"{where}{name} must be a list")
-    return value
-
-
-def quoted(value: Any) -> str:
-    """As JSON and never more than one short line."""
-    text = json.dumps(value, ensure_ascii=False)
-    return text if len(text) <= 60 else text[:57] + "..."
-
-
-def words(value: Any, name: str) -> str:
-    if not isinstance(value, str) or not value.strip():
-        raise ProblemError(f"{name} must be a text that is not empty")
-    if len(value) > MOST_LETTERS:
-        raise ProblemError(f"{name} has more than {MOST_LETTERS} letters")
-    return whole_letters(value, name)
-
-
-def whole_letters(value: str, name: str) -> str:
-    """JSON may hold half a letter ("\\ud800"), which nothing can print, and control characters,
-    which a terminal obeys."""
-    kinds = {category(letter) for letter in value}
-    if "Cs" in kinds:
-        raise ProblemError(f"{name} holds half a letter")
-    if "Cc" in kinds:
-        raise ProblemError(f"{name} holds a control character")
-    return value
 
 
 def number(value: Any, name: str) -> float:

@@ -13,10 +13,6 @@ BASE_MINUTES = 2.5
 PERSON_MINUTES = 0.1
 
 
-class ProblemError(ValueError):
-    """The list cannot be read as group photographs; the message is one line for a person."""
-
-
 @dataclass(frozen=True, slots=True)
 class Photograph:
     """One group photograph; `extra` counts people nobody names, `minutes` is more than 0."""

@@ -6,10 +6,10 @@ from collections.abc import Iterator
 from datetime import date, datetime, time
 from re import compile as pattern
 from typing import Any
-from zoneinfo import ZoneInfo
 
 from django.core.management.base import CommandError
 
+from planning.compute.clock import clock_quirk
 from planning.compute.light import light_report
 from planning.compute.place_text import pair_text, parse_place
 from planning.compute.values import Spot
@@ -65,19 +65,14 @@ def notes(spot: Spot, zone: str, at: str | None) -> Iterator[str]:
         yield "note: on our map of time zones this is open sea; are the figures right?"
     elif not are_one(there, zone):
         yield f"note: the clocks there go by {there}, not by {zone}."
-    if at and repeats(datetime.fromisoformat(at), zone):
+    moment = datetime.fromisoformat(at) if at else None
+    if moment and clock_quirk(moment, moment.time(), zone) == "twice":
         yield f"note: the clocks show {at[11:16]} twice that day; this is the first."
 
 
 def is_in(spot: Spot, zone: str) -> bool:
     found = zone_at(spot)
     return bool(found) and are_one(found, zone)
-
-
-def repeats(at: datetime, zone: str) -> bool:
-    """Whether the same clock time comes again that day."""
-    local = at.astimezone(ZoneInfo(zone)).replace(fold=0)
-    return local.utcoffset() > local.replace(fold=1).utcoffset()
 
 
 def read(kind: Any, text: str | None, wanted: str) -> Any:

@@ -1,17 +1,12 @@
 """`manage.py timeline FILE.json`: does the day hold, why not, how sure, and what to cut."""
 
-import json
-from argparse import ArgumentParser, RawDescriptionHelpFormatter
 from typing import Any
-
-from django.core.management.base import CommandError, CommandParser
 
 from planning.compute.network.reading import MOST_BLOCKS, MOST_BYTES, MOST_LEGS, MOST_MINUTES, read
 from planning.compute.network.solve import solve
-from planning.compute.network.telling import as_json, tell
-from planning.compute.order import ProblemError
-from planning.management.commands.order import ascii_only, contents, in_utf8
-from planning.management.one_line import OneLineCommand
+from planning.compute.network.telling import as_json as in_json
+from planning.compute.network.telling import tell
+from planning.management.json_file import JsonFileCommand
 
 HELP = f"""Tells whether a day holds, why not, how likely, and what to cut when it runs late.
 
@@ -36,29 +31,11 @@ window) to be kept; where "reached" is false, ask to move it. "tame" lists the b
 whose exact likely minutes would help the least sure fixed time most."""
 
 
-class Command(OneLineCommand):
+class Command(JsonFileCommand):
     help = HELP
-    requires_system_checks = []
+    most_bytes = MOST_BYTES
 
-    def create_parser(self, prog_name: str, subcommand: str, **kwargs: Any) -> CommandParser:
-        kwargs["formatter_class"] = RawDescriptionHelpFormatter
-        return super().create_parser(prog_name, subcommand, **kwargs)
-
-    def add_arguments(self, parser: ArgumentParser) -> None:
-        parser.add_argument("file", help="a JSON file; - for standard input")
-        parser.add_argument("--json", action="store_true", help="print one JSON object")
-
-    def handle(self, *args: Any, **options: Any) -> None:
-        try:
-            text = contents(options["file"])
-            if len(text) > MOST_BYTES:
-                raise ProblemError(f"more than {MOST_BYTES // 1_000_000} MB")
-            problem = read(text)
-        except ProblemError as error:
-            raise CommandError(" ".join(str(error).split()), returncode=2) from error
+    def answer(self, text: str, as_json: bool) -> Any:
+        problem = read(text)
         answer = solve(problem)
-        if options["json"]:
-            told = json.dumps(as_json(problem, answer), ensure_ascii=not in_utf8())
-        else:
-            told = tell(problem, answer)
-        self.stdout.write(told if in_utf8() else ascii_only(told))
+        return in_json(problem, answer) if as_json else tell(problem, answer)
