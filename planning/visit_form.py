@@ -16,10 +16,11 @@ from intake.models import Wedding
 from intake.when import DateField
 from studio.templatetags.clock import block_title, clock, long_date
 
+from .compute.clock import to_minute
 from .compute.light.hours import FIRST_YEAR, LAST_YEAR
 from .compute.planned import Block, Plan
 from .compute.values import Place
-from .compute.visit import Candidate, candidates, middle, visited_block, window_days
+from .compute.visit import Candidate, block_of, candidates, middle, visited_block, window_days
 from .models import Decisions
 
 
@@ -103,15 +104,15 @@ def take(wedding: Wedding, plan: Plan, data: QueryDict) -> datetime | None:
     """Keep the visit whose button was pressed; None, and nothing kept, where it is none."""
     try:
         at = datetime.fromisoformat(data.get("at", ""))
-        minute = datetime.fromtimestamp(round(at.timestamp() / 60) * 60, UTC)
+        minute = to_minute(at).astimezone(UTC)  # what stood on the button
     except (ValueError, OverflowError, OSError):
         return None
-    blocks = {block.key for day in plan.days for block in day.blocks}
-    block, place = data.get("block", ""), wedding.places.filter(key=data.get("place")).first()
-    if at.utcoffset() is None or place is None or block not in blocks:
+    block = block_of(plan.days, data.get("block", ""))
+    place = wedding.places.filter(key=data.get("place")).first()
+    if at.utcoffset() is None or place is None or block is None:
         return None
     if not FIRST_YEAR <= minute.year <= LAST_YEAR:
         return None
-    values = {"visit_at": minute, "visit_place": place, "visit_block": block}
+    values = {"visit_at": minute, "visit_place": place, "visit_block": block.key}
     Decisions.objects.update_or_create(wedding=wedding, defaults=values)
     return minute.astimezone(ZoneInfo(wedding.zone))

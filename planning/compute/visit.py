@@ -69,15 +69,18 @@ def middle(block: Block) -> datetime:
     return datetime.fromtimestamp(half, block.start.tzinfo)
 
 
+def block_of(days: Sequence[Day], key: str) -> Block | None:
+    """The block of that key that is somewhere; None once it is gone."""
+    blocks = (b for day in days for b in day.blocks if b.kind != "travel" and b.place)
+    return next((block for block in blocks if block.key == key), None)
+
+
 def visited_block(days: Sequence[Day], key: str = "") -> Block | None:
     """The block of that key, or else the one whose light matters most, if its place has a spot."""
-    blocks = [b for day in days for b in day.blocks if b.kind != "travel" and b.place]
-    for block in blocks:
-        if block.key == key:
-            return block
-    lit = [block for block in blocks if block.place.spot]
+    lit = [b for day in days for b in day.blocks if b.kind != "travel" and b.place and b.place.spot]
     by_kind = {block.kind: block for block in reversed(lit)}
-    return next((by_kind[kind] for kind in WANTED if kind in by_kind), lit[0] if lit else None)
+    usual = (by_kind[kind] for kind in WANTED if kind in by_kind)
+    return block_of(days, key) or next(usual, lit[0] if lit else None)
 
 
 def plan_visit(brief: Brief, days: Sequence[Day]) -> Visit | None:
@@ -88,8 +91,7 @@ def plan_visit(brief: Brief, days: Sequence[Day]) -> Visit | None:
     only = brief.places[0] if len(brief.places) == 1 else None
     place = places.get(brief.visit_place, only)
     # Nobody says what a visit is for where it was set by hand.
-    blocks = (b for day in days for b in day.blocks if b.place and b.key == brief.visit_block)
-    block = next(blocks, None)  # one that is gone is seen by nobody
+    block = block_of(days, brief.visit_block) if brief.visit_block else None
     if place is None or place.spot is None:
         return Visit(brief.visit_at, place, block)
     there = sun_then(place, brief.visit_at)
