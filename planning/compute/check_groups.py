@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from .groups import MANY
 from .people import counted_as_one, near_matches, person_key
 from .planned import Finding, Plan
-from .sequence import one_key
+from .sequence import one_key, typed_in
 from .values import N_, Brief, Group
 
 
@@ -71,7 +71,7 @@ def twice_in_one_group(plan: Plan) -> Iterator[Finding]:
 
 def apart_in_one_frame(plan: Plan) -> Iterator[Finding]:
     for group in _taken(plan):
-        typed = {one_key(plan.brief, name) for name in group.people}
+        typed = typed_in(plan.brief, group)
         for pair, names in _to_keep_apart(plan.brief):
             if pair <= typed:
                 message = N_(
@@ -83,7 +83,7 @@ def apart_in_one_frame(plan: Plan) -> Iterator[Finding]:
 
 def apart_with_everybody(plan: Plan) -> Iterator[Finding]:
     for group in _taken(plan):
-        typed = {one_key(plan.brief, name) for name in group.people}
+        typed = typed_in(plan.brief, group)
         for pair, names in _to_keep_apart(plan.brief):
             if group.everyone and not pair <= typed:
                 message = N_(
@@ -106,7 +106,7 @@ def not_to_be_photographed(plan: Plan) -> Iterator[Finding]:
 
 def shy_with_everybody(plan: Plan) -> Iterator[Finding]:
     for group in _taken(plan):
-        typed = {one_key(plan.brief, name) for name in group.people}
+        typed = typed_in(plan.brief, group)
         for key, name in _shy(plan.brief).items():
             if group.everyone and key not in typed:
                 message = N_(

@@ -41,10 +41,18 @@ def group_minutes(group: Group, brief: Brief) -> float:
 
 def one_key(brief: Brief, name: str) -> str:
     """The key of a person, names that the photographer has joined counting as one."""
-    key, joined = person_key(name), dict(brief.same_people)
+    key = person_key(name)
+    if not brief.same_people:
+        return key
+    joined = dict(brief.same_people)
     for _ in range(len(joined)):  # at most once through each pair, whatever circle they make
         key = joined.get(key, key)
     return key
+
+
+def typed_in(brief: Brief, group: Group) -> set[str]:
+    """The keys of those whom the couple named for this group."""
+    return {one_key(brief, person) for person in group.people}
 
 
 def named(brief: Brief, group: Group) -> dict[str, str]:
@@ -189,9 +197,7 @@ def _crowds(brief: Brief, pair: set[str], keys: set[str]) -> tuple[str, ...]:
     return tuple(
         group.key
         for group in brief.groups
-        if group.everyone
-        and group.key in keys
-        and not both <= {one_key(brief, person) for person in group.people}
+        if group.everyone and group.key in keys and not both <= typed_in(brief, group)
     )
 
 

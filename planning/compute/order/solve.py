@@ -13,11 +13,11 @@ from planning.compute.order.budget import Budget
 from planning.compute.order.called import Calling
 from planning.compute.order.check import check
 from planning.compute.order.improve import shake, start
-from planning.compute.order.instance import Instance, bits, compile_problem
+from planning.compute.order.instance import Instance, compile_problem
 from planning.compute.order.presence import Waiting
 from planning.compute.order.rules import Limits, Pairs, keep, named
 from planning.compute.order.search import Result, Search
-from planning.compute.order.tables import tables, weightiest_first
+from planning.compute.order.tables import own_presence, tables, weightiest_first
 from planning.compute.order.task import Task, as_task
 from planning.compute.order.values import Answer, Fault, Problem
 
@@ -90,11 +90,7 @@ def at_once(task: Task, _: Budget) -> Result:
 
 def own(task: Task) -> int:
     """What everybody's own photographs take, in whatever order."""
-    minutes = task.instance.minutes
-    return sum(
-        weight * sum([minutes[g] for g in bits(mask)])
-        for mask, weight in task.instance.classes.items()
-    )
+    return sum(own_presence(task.instance))
 
 
 def at_least(low: int, found: Result) -> Result:

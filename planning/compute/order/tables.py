@@ -25,26 +25,30 @@ LOOK = 127
 
 def weightiest_first(instance: Instance) -> list[int]:
     """Numbers of the photographs by minutes x weight of the people in it, most first."""
-    pull = [0] * instance.n
+    pull = own_presence(instance)
+    return sorted(range(instance.n), key=lambda g: (-pull[g], g))
+
+
+def own_presence(instance: Instance) -> list[int]:
+    """What those in each photograph cost while it is taken."""
+    own = [0] * instance.n
     for mask, weight in instance.classes.items():
         for g in bits(mask):
-            pull[g] += weight * instance.minutes[g]
-    return sorted(range(instance.n), key=lambda g: (-pull[g], g))
+            own[g] += weight * instance.minutes[g]
+    return own
 
 
 class Table:
     """The first `hold` photographs and those from `start` to `end`, which alone take time."""
 
-    def __init__(self, instance: Instance, hold: int, start: int, end: int, budget: Budget) -> None:
+    def __init__(self, instance: Instance, own: list[int], span: Span, budget: Budget) -> None:
+        hold, start, end = span
         shown = [*range(hold), *range(start, end)]
         self.hold = (1 << hold) - 1
         self.shift = start - hold
         self.counted = (1 << end - start) - 1 << hold
         classes: Classes = {}
-        own = [0] * instance.n
         for mask, weight in instance.classes.items():
-            for g in bits(mask):
-                own[g] += weight * instance.minutes[g]
             part = sum(1 << i for i, g in enumerate(shown) if mask >> g & 1)
             if part & (part - 1):
                 classes[part] = classes.get(part, 0) + weight
@@ -90,9 +94,9 @@ def tables(instance: Instance, size: int, budget: Budget) -> list[Table]:
     size, crowd = min(instance.n, size), len(instance.classes)
     while size > SMALLEST and work(spans(instance.n, size), crowd) > SHARE * budget.units:
         size -= 1
-    made = []
+    made, own = [], own_presence(instance)
     for span in spans(instance.n, size):
-        made.append(Table(instance, *span, budget))
+        made.append(Table(instance, own, span, budget))
         budget.spend(work([span], crowd))
         if budget.over:
             break
