@@ -13,27 +13,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
+from .template import Minutes, Template
 from .values import N_
-
-
-@dataclass(frozen=True, slots=True)
-class Template:
-    """One block of a template.
-
-    `use` is what its place is used for; `moment` the couple's moment that fixes its time. A block
-    that `fills` takes what time is left and gives way: she joins the drinks when the groups are
-    done, however long they have been going on. One that `leads` to a kind ends when that begins.
-    `once` marks what a wedding has on its main day only.
-    """
-
-    kind: str
-    title: str
-    minutes: tuple[int, int, int]
-    use: str
-    moment: str = ""
-    fills: bool = False
-    leads: str = ""
-    once: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,47 +23,120 @@ class Style:
     blocks: tuple[Template, ...]
 
 
+NOTHING = (0, 0, 0)
 ONE_PLACE = (
-    Template("setup", N_("Set up, look at the light"), (10, 15, 25), "next"),
-    Template("ready", N_("Getting ready"), (60, 90, 120), "getting_ready", "getting_ready"),
+    Template("setup", N_("Set up, look at the light"), (10, 15, 25), "next", short=10),
+    Template(
+        "ready",
+        N_("Getting ready"),
+        (60, 90, 120),
+        "getting_ready",
+        "getting_ready",
+        short=45,
+        importance=6,
+    ),
+    Template("rest", N_("Eat, drink, sit down"), (10, 15, 20), "previous", fills=True),
     Template("arrivals", N_("Guests arrive"), (15, 20, 30), "ceremony", leads="ceremony"),
-    Template("ceremony", N_("Ceremony"), (20, 25, 35), "ceremony", "ceremony"),
-    Template("confetti", N_("Congratulations"), (10, 20, 30), "previous", "congratulations"),
-    Template("groups", N_("Group photographs"), (0, 0, 0), "groups", once=True),
-    Template("portraits", N_("Portraits of the two"), (15, 25, 40), "portraits", once=True),
-    Template("details", N_("The room, before guests"), (10, 15, 25), "meal", once=True),
+    Template(
+        "ceremony",
+        N_("Ceremony"),
+        (20, 25, 35),
+        "ceremony",
+        "ceremony",
+        importance=10,
+        delay=(0, 3, 15),
+        movable=False,
+    ),
+    Template(
+        "confetti",
+        N_("Congratulations"),
+        (10, 20, 30),
+        "previous",
+        "congratulations",
+        short=10,
+        importance=6,
+        wet=(5, 15, 25),
+    ),
+    Template("groups", N_("Group photographs"), (0, 0, 0), "groups", once=True, importance=8),
+    Template(
+        "portraits",
+        N_("Portraits of the two"),
+        (15, 25, 40),
+        "portraits",
+        once=True,
+        short=12,
+        importance=8,
+        wet=(15, 20, 30),
+    ),
+    Template(
+        "details",
+        N_("The room, before guests"),
+        (10, 15, 25),
+        "meal",
+        once=True,
+        short=5,
+        droppable=True,
+        importance=3,
+    ),
     Template("drinks", N_("Drinks"), (0, 45, 75), "meal", "drinks", fills=True),
     Template("meal_call", N_("Guests are called to the meal"), (5, 10, 15), "meal", leads="meal"),
-    Template("meal", N_("Meal (eat something too)"), (75, 100, 130), "meal", "meal"),
-    Template("speeches", N_("Speeches"), (10, 30, 60), "meal", "speeches"),
-    Template("golden", N_("Golden light, the two of them"), (10, 20, 30), "portraits", once=True),
-    Template("cake", N_("Cake"), (5, 5, 10), "party", "cake"),
-    Template("dance", N_("First dance"), (5, 8, 15), "party", "dance"),
+    Template(
+        "meal", N_("Meal (eat something too)"), (75, 100, 130), "meal", "meal", delay=(0, 5, 20)
+    ),
+    Template(
+        "speeches", N_("Speeches"), (10, 30, 60), "meal", "speeches", importance=7, delay=(0, 5, 20)
+    ),
+    Template(
+        "golden",
+        N_("Golden light, the two of them"),
+        (10, 20, 30),
+        "portraits",
+        once=True,
+        short=8,
+        droppable=True,
+        importance=4,
+        wet=NOTHING,
+    ),
+    Template("cake", N_("Cake"), (5, 5, 10), "party", "cake", delay=(0, 5, 15)),
+    Template(
+        "dance", N_("First dance"), (5, 8, 15), "party", "dance", importance=7, delay=(0, 5, 20)
+    ),
     Template("party", N_("Party"), (30, 60, 90), "party", "party", fills=True),
     Template("pack", N_("Second copy of the cards, pack"), (15, 20, 30), "previous"),
 )
 
 
-def _with(blocks: tuple[Template, ...], **minutes: tuple[int, int, int]) -> tuple[Template, ...]:
+def _with(blocks: tuple[Template, ...], **minutes: Minutes) -> tuple[Template, ...]:
     """The template with other minutes for some kinds; a kind with (0, 0, 0) goes."""
-    changed = (replace(b, minutes=minutes.get(b.kind, b.minutes)) for b in blocks)
+    changed = (_lasting(b, minutes[b.kind]) if b.kind in minutes else b for b in blocks)
     return tuple(b for b in changed if b.kind == "groups" or b.minutes[2] > 0)
 
 
-NOTHING = (0, 0, 0)
+def _lasting(block: Template, minutes: Minutes) -> Template:
+    """With other minutes, and no short form or wet one that would be longer."""
+    short = block.short if block.short and block.short < minutes[1] else None
+    wet = block.wet if block.wet and block.wet[1] <= minutes[1] else None
+    return replace(block, minutes=minutes, short=short, wet=wet)
+
+
 TWO_PLACES = _with(ONE_PLACE, ceremony=(35, 45, 65), confetti=(15, 25, 40), meal_call=(10, 15, 20))
-SEVERAL_DAYS = _with(
-    ONE_PLACE,
-    ready=(75, 105, 150),
-    arrivals=(15, 25, 40),
-    ceremony=(25, 45, 90),
-    confetti=(20, 30, 50),
-    portraits=(20, 30, 45),
-    drinks=(0, 60, 90),
-    meal_call=(10, 20, 30),
-    meal=(90, 120, 180),
-    speeches=(20, 45, 90),
-    pack=(30, 45, 60),
+NIGHT = Template(
+    "night", N_("Charge the batteries, check both copies of the cards"), (30, 45, 60), "home"
+)
+SEVERAL_DAYS = (
+    *_with(
+        ONE_PLACE,
+        ready=(75, 105, 150),
+        arrivals=(15, 25, 40),
+        ceremony=(25, 45, 90),
+        confetti=(20, 30, 50),
+        portraits=(20, 30, 45),
+        drinks=(0, 60, 90),
+        meal_call=(10, 20, 30),
+        meal=(90, 120, 180),
+        speeches=(20, 45, 90),
+    ),
+    NIGHT,
 )
 SMALL = _with(
     ONE_PLACE,

@@ -10,6 +10,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date, datetime, time
 
+from .settled import Settled
+from .template import Template
+
 
 def N_(text: str) -> str:  # noqa: N802 - gettext's own name for "translate this later"
     """Mark a message id for makemessages (--keyword=N_); returns it unchanged."""
@@ -135,7 +138,11 @@ class Leg:
 
 @dataclass(frozen=True, slots=True)
 class DayBrief:
-    """One date of the wedding; `starts` and `ends` are the hours the photographer is booked for."""
+    """One date of the wedding; `starts` and `ends` are the hours the photographer is booked for.
+
+    `order` are keys of blocks as the photographer put them; `wanted` is the chance (0 to 1) that
+    each fixed time should be kept with, `notice_minutes` what the wet-weather places need.
+    """
 
     key: str
     date: date
@@ -143,6 +150,10 @@ class DayBrief:
     starts: time | None = None
     ends: time | None = None
     moments: tuple[Moment, ...] = ()
+    settled: tuple[Settled, ...] = ()
+    order: tuple[str, ...] = ()
+    wanted: float = 0.9
+    notice_minutes: int = 60
 
 
 @dataclass(frozen=True, slots=True)
@@ -157,6 +168,7 @@ class Brief:
     partners: tuple[Partner, ...]
     zone: str
     style: str = "one_place"
+    own_blocks: tuple[Template, ...] = ()  # where the style is one of the studio's own
     days: tuple[DayBrief, ...] = ()
     loose_moments: tuple[Moment, ...] = ()
     places: tuple[Place, ...] = ()
