@@ -11,6 +11,8 @@ from studio.models import Studio
 
 from . import models as decided
 from .compute.people import person_key
+from .compute.settled import Settled, Wet
+from .compute.template import Minutes
 from .compute.values import (
     Brief,
     Care,
@@ -29,6 +31,8 @@ from .compute.values import (
 READ_WITH = (
     "partners",
     "days__hours",
+    "days__decision",
+    "days__block_decisions",
     "moments",
     "places__spot",
     "contacts",
@@ -116,6 +120,7 @@ def _changed_at(wedding: words.Wedding) -> datetime:
 def _day(day: words.Day, wedding: words.Wedding, keys: dict[int, str]) -> DayBrief:
     only_day = len(wedding.days.all()) == 1
     hours = getattr(day, "hours", None)
+    decided_day = getattr(day, "decision", None) or decided.DayDecision()
     moments = [
         _moment(m, keys)
         for m in wedding.moments.all()
@@ -128,7 +133,43 @@ def _day(day: words.Day, wedding: words.Wedding, keys: dict[int, str]) -> DayBri
         starts=hours.starts if hours else None,
         ends=hours.ends if hours else None,
         moments=tuple(moments),
+        settled=tuple(_settled(block, keys) for block in day.block_decisions.all()),
+        order=tuple(map(str, decided_day.order)),
+        wanted=decided_day.wanted / 100,
+        notice_minutes=decided_day.notice,
     )
+
+
+def _settled(block: decided.BlockDecision, keys: dict[int, str]) -> Settled:
+    return Settled(
+        key=block.key,
+        kind=block.kind,
+        title=block.title,
+        follows=block.follows,
+        minutes=_three(block.least, block.likely, block.most),
+        at=block.at,
+        said=block.said,
+        loose=block.loose,
+        wished=block.wished,
+        opens=block.opens,
+        closes=block.closes,
+        place=keys.get(block.place_id),
+        who=block.who,
+        short=block.short,
+        droppable=block.droppable,
+        importance=block.importance,
+        movable=block.movable,
+        left_out=block.left_out,
+        wet=Wet(
+            _three(block.wet_least, block.wet_likely, block.wet_most),
+            keys.get(block.wet_place_id),
+            block.wet_left_out,
+        ),
+    )
+
+
+def _three(least: int | None, likely: int | None, most: int | None) -> Minutes | None:
+    return None if likely is None else (least or 0, likely, most or likely)
 
 
 def _moment(moment: words.Moment, keys: dict[int, str]) -> Moment:

@@ -115,6 +115,91 @@ class Drive(models.Model):
         return f"{self.origin} - {self.destination}"
 
 
+class DayDecision(models.Model):
+    """What the photographer settled about a day as a whole.
+
+    `order` are keys of blocks, once they were put into another order; `held` is the timeline as
+    it last fitted, a list of [clock time, clock time, title], kept when a change breaks it.
+    """
+
+    day = models.OneToOneField(Day, models.CASCADE, related_name="decision")
+    order = models.JSONField(default=list, blank=True)
+    wanted = models.PositiveSmallIntegerField(
+        _("fixed times to be kept, in 100 days"),
+        default=90,
+        validators=[MinValueValidator(50), MaxValueValidator(99)],
+    )
+    notice = models.PositiveSmallIntegerField(
+        _("minutes the places need to be ready for rain"),
+        default=60,
+        validators=[MaxValueValidator(1440)],
+    )
+    held = models.JSONField(default=list, blank=True)
+    held_at = models.DateTimeField(null=True, blank=True)
+
+    def __str__(self) -> str:
+        return f"{self.day}"
+
+
+def minutes_field(label: str) -> models.PositiveSmallIntegerField:
+    return models.PositiveSmallIntegerField(
+        label, null=True, blank=True, validators=[MaxValueValidator(1440)]
+    )
+
+
+class BlockDecision(models.Model):
+    """What the photographer settled about one block of a day, as compute.settled.Settled has it.
+
+    Blocks are planned and never stored: `key` is the couple's moment, or the day's key and the
+    kind of block. One with a `kind` is the photographer's own.
+    """
+
+    class Who(models.TextChoices):
+        ME = "me", _("me")
+        SECOND = "second", _("the second photographer")
+        BOTH = "both", _("both of us")
+        EITHER = "either", _("either of us")
+
+    day = models.ForeignKey(Day, models.CASCADE, related_name="block_decisions")
+    key = models.SlugField(max_length=80)
+    kind = models.CharField(max_length=20, blank=True)
+    title = models.CharField(_("what"), max_length=80, blank=True)
+    follows = models.SlugField(max_length=80, blank=True)
+    least = minutes_field(_("least"))
+    likely = minutes_field(_("likely"))
+    most = minutes_field(_("most"))
+    at = models.TimeField(_("fixed at"), null=True, blank=True)
+    said = models.TimeField(null=True, blank=True)
+    loose = models.BooleanField(_("its time may move"), default=False)
+    wished = models.TimeField(_("about"), null=True, blank=True)
+    opens = models.TimeField(_("not before"), null=True, blank=True)
+    closes = models.TimeField(_("done by"), null=True, blank=True)
+    place = models.ForeignKey(Place, models.SET_NULL, null=True, blank=True, related_name="+")
+    who = models.CharField(_("whose"), max_length=6, choices=Who.choices, blank=True)
+    short = minutes_field(_("short form"))
+    droppable = models.BooleanField(_("may be left out"), null=True, blank=True)
+    importance = models.PositiveSmallIntegerField(
+        _("how much it matters"),
+        null=True,
+        blank=True,
+        validators=[MinValueValidator(1), MaxValueValidator(10)],
+    )
+    movable = models.BooleanField(_("its time can be asked to move"), null=True, blank=True)
+    left_out = models.BooleanField(default=False)
+    wet_least = minutes_field(_("least"))
+    wet_likely = minutes_field(_("likely"))
+    wet_most = minutes_field(_("most"))
+    wet_place = models.ForeignKey(Place, models.SET_NULL, null=True, blank=True, related_name="+")
+    wet_left_out = models.BooleanField(_("left out when it rains"), default=False)
+
+    class Meta:
+        ordering = ["pk"]
+        constraints = [models.UniqueConstraint(fields=["day", "key"], name="block_once")]
+
+    def __str__(self) -> str:
+        return self.title or self.key
+
+
 class GroupDecision(models.Model):
     """What the photographer settled about one group photograph."""
 

@@ -6,20 +6,24 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from datetime import datetime
 
-from .blocks import Template, style_of, template_for
+from .blocks import style_of, template_for
 from .clock import moment_time
 from .groups import block_minutes
 from .planned import Turn
+from .settled import ME
+from .template import Template
 from .travel import find_leg, planned_minutes
 from .values import (
+    HOME,
     Brief,
     DayBrief,
+    Leg,
     Moment,
     Place,
 )
 
 # Free blocks that come after every fixed time before them in the template, whatever the order.
-AFTER_ALL = {"cake", "dance", "party", "pack"}
+AFTER_ALL = {"cake", "dance", "party", "pack", "night"}
 # Where a block is when the couple names no place for it: the first of these that they list.
 FALL_BACK = {
     "getting_ready": ("getting_ready",),
@@ -36,8 +40,10 @@ class Link:
     """A block before it has its time.
 
     `at` is UTC and set where the time is fixed; `drive` is the planned minutes on the way to it
-    (None: nobody has timed the drive), from home where it is the first. `said` marks what the
-    couple said themselves.
+    (None: nobody has timed the drive), from home where it is the first. `said` marks a time that
+    the couple or the photographer set. Instants are UTC: it starts no earlier than `opens`, ends
+    by `closes`, and is `wished` where the photographer would have it. `assumed` marks what only
+    the template says.
     """
 
     key: str
@@ -49,6 +55,11 @@ class Link:
     note: str = ""
     said: bool = False
     drive: int | None = 0
+    who: str = ME
+    opens: datetime | None = None
+    closes: datetime | None = None
+    wished: datetime | None = None
+    assumed: bool = False
 
     @property
     def holds(self) -> bool:
@@ -57,7 +68,7 @@ class Link:
 
 
 def build_chain(brief: Brief, day: DayBrief, turns: tuple[Turn, ...]) -> list[Link]:
-    """The day's blocks in order, golden light left out (it is placed by the sun)."""
+    """The day's blocks as the template has them, golden light left out (the sun places it)."""
     main = is_main(brief, day)
     templates = style_of(brief.style).blocks
     links: list[Link] = []
@@ -70,9 +81,10 @@ def build_chain(brief: Brief, day: DayBrief, turns: tuple[Turn, ...]) -> list[Li
         for link in _links(template, brief, day, turns, main):
             if lead:
                 key = f"{link.key}-{lead.kind}"
-                links.append(Link(key, lead, lead.title, lead.minutes[1], place=link.place))
+                lead_link = Link(key, lead, lead.title, lead.minutes[1], place=link.place)
+                links.append(replace(lead_link, assumed=True))
             links.append(link)
-    return _in_order(links)
+    return links
 
 
 def is_main(brief: Brief, day: DayBrief) -> bool:
@@ -106,7 +118,8 @@ def _links(
     minutes = block_minutes(turns) if template.kind == "groups" else template.minutes[1]
     if not minutes:
         return []
-    return [Link(f"{day.key}-{template.kind}", template, template.title, minutes)]
+    key = f"{day.key}-{template.kind}"
+    return [Link(key, template, template.title, minutes, assumed=True)]
 
 
 def _link(template: Template, brief: Brief, day: DayBrief, moment: Moment) -> Link:
@@ -122,7 +135,7 @@ def _link(template: Template, brief: Brief, day: DayBrief, moment: Moment) -> Li
     )
 
 
-def _in_order(links: list[Link]) -> list[Link]:
+def in_order(links: list[Link]) -> list[Link]:
     """Fixed times by the clock; every other block behind a fixed one that it follows.
 
     That is the one before it in the template, and for the evening the latest of them: where the
@@ -171,13 +184,19 @@ def route(
     for i, link in enumerate(_with_places(links, brief)):
         drive: int | None = 0
         if link.place and link.place != here and (here or i == 0):
-            leg = find_leg(brief.legs, here.key if here else None, link.place.key)
+            leg = leg_between(brief, here, link.place)
             drive = planned_minutes(leg.map_minutes) if leg else None
             if leg is None:
-                unknown[here, link.place] = None
+                unknown[here, None if link.place == HOME else link.place] = None
         routed.append(replace(link, drive=drive))
         here = link.place or here
     return routed, tuple(unknown)
+
+
+def leg_between(brief: Brief, here: Place | None, there: Place | None) -> Leg | None:
+    """The drive between two places of the wedding; None and HOME are home."""
+    ends = (None if place in {None, HOME} else place.key for place in (here, there))
+    return find_leg(brief.legs, *ends)
 
 
 def _with_places(links: list[Link], brief: Brief) -> list[Link]:
@@ -196,6 +215,8 @@ def _with_places(links: list[Link], brief: Brief) -> list[Link]:
 
 def find_place(brief: Brief, use: str) -> Place | None:
     """The place the couple list for a use, or the likeliest; an only place serves for all."""
+    if use == "home":
+        return HOME
     for wanted in FALL_BACK.get(use, ()):
         for place in brief.places:
             if wanted in place.uses:

@@ -8,8 +8,18 @@ from itertools import pairwise
 
 from .chain import Link, party_goes_on, route
 from .clock import booked_hours, moment_time
-from .planned import Block, Shortfall
+from .planned import Block
 from .values import Brief, DayBrief, Place
+
+
+@dataclass(frozen=True, slots=True)
+class Gap:
+    """What is drafted between two fixed times takes `short_minutes` longer than there is."""
+
+    after: Block
+    before: Block
+    between: tuple[Block, ...]
+    short_minutes: int
 
 
 @dataclass(slots=True)
@@ -18,7 +28,7 @@ class Layout:
 
     links: list[Link] = field(default_factory=list)
     blocks: list[Block] = field(default_factory=list)
-    shortfalls: list[Shortfall] = field(default_factory=list)
+    shortfalls: list[Gap] = field(default_factory=list)
     unknown: tuple[tuple[Place | None, Place | None], ...] = ()
     ends: datetime | None = None
 
@@ -87,6 +97,7 @@ def _start(layout: Layout, i: int, now: datetime) -> datetime:
     link = layout.links[i]
     if link.at:
         return link.at if link.holds else max(now, link.at)
+    now = max([now, *(at for at in (link.opens, link.wished) if at)])
     length = timedelta(minutes=link.minutes)
     if link.template.kind == "pack" and layout.ends:
         return max(now, layout.ends - length)
@@ -103,7 +114,8 @@ def _length(layout: Layout, i: int, start: datetime) -> timedelta:
     """
     link, nothing = layout.links[i], timedelta()
     likely = timedelta(minutes=link.minutes)
-    if not link.template.fills and link.template.kind != "ready":
+    gives_way = link.template.kind == "ready" and link.template.minutes[1] == link.minutes
+    if not link.template.fills and not gives_way:
         return likely
     fills = link.template.fills
     needed, shared, until = nothing, False, layout.ends if fills else None
@@ -116,6 +128,7 @@ def _length(layout: Layout, i: int, start: datetime) -> timedelta:
         shared = shared or following.template.fills
     if until is None:
         return likely
+    shared = shared or link.template.kind == "rest"
     room = max(nothing, until - start - needed)
     if not fills:
         return min(likely, max(room, timedelta(minutes=link.template.minutes[0])))
@@ -126,4 +139,4 @@ def _note_shortfall(layout: Layout, anchor: int, link: Link, now: datetime) -> N
     after, *between = layout.blocks[anchor:]
     short = round((now - link.at) / timedelta(minutes=1))
     before = _block(link, link.at, timedelta(minutes=link.minutes))
-    layout.shortfalls.append(Shortfall(after, before, tuple(between), short))
+    layout.shortfalls.append(Gap(after, before, tuple(between), short))

@@ -11,6 +11,7 @@ from .values import Brief, DayBrief, Group, Place
 
 if TYPE_CHECKING:
     from .light import Moon, SecondOpinion, SunPosition, Window
+    from .network import Answer, Problem, Repair
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,7 +25,11 @@ class Event:
 
 @dataclass(frozen=True, slots=True)
 class Block:
-    """A stretch of the photographer's day."""
+    """A stretch of the photographer's day.
+
+    `assumed` marks what only the template says, `untimed` a drive that nobody has timed; `who` is
+    "me", "second", "both" or "either"; `short` and `droppable` are for a day that runs late.
+    """
 
     key: str
     kind: str
@@ -34,6 +39,9 @@ class Block:
     place: Place | None = None
     fixed: bool = False
     note: str = ""
+    assumed: bool = False
+    untimed: bool = False
+    who: str = "me"
 
     @property
     def minutes(self) -> int:
@@ -173,24 +181,77 @@ class Finding:
 
 @dataclass(frozen=True, slots=True)
 class Shortfall:
-    """What must happen between two fixed times takes `short_minutes` longer than there is."""
+    """What must happen from one time to the next takes `short_minutes` longer than there is.
+
+    `after` and `before` are blocks with a time that holds them (None: the day itself), at the
+    instants `starts` and `until`; `between` are the blocks that take the time, the first one
+    included, and `drives` the minutes planned on the road. Each of the `repairs` mends it.
+    """
+
+    after: Block | None
+    before: Block | None
+    between: tuple[Block, ...]
+    short_minutes: int
+    starts: datetime
+    until: datetime
+    drives: int = 0
+    repairs: tuple[Repair, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Kept:
+    """The chance (0 to 1) that a block begins in time, or ends within its window."""
+
+    block: Block
+    chance: float
+
+
+@dataclass(frozen=True, slots=True)
+class Slack:
+    """Minutes between two fixed times that nothing fills; all blocks between share them."""
 
     after: Block
     before: Block
-    between: tuple[Block, ...]
-    short_minutes: int
+    minutes: int
+
+
+@dataclass(frozen=True, slots=True)
+class Tame:
+    """What the chance of `promise` gains (0 to 1) if `block` takes just its likely minutes."""
+
+    block: Block
+    promise: Block
+    gain: float
 
 
 @dataclass(frozen=True, slots=True)
 class Day:
-    """One date, planned. `unknown_drives` are pairs of places (None: home) nobody timed yet."""
+    """One date, planned. `unknown_drives` are pairs of places (None: home) nobody timed yet.
+
+    `verdict` is "fits", "risky", "does not fit", "impossible", "unknown" (a drive is) or "" where
+    nothing holds the day. A day that does not fit is told as it would run, its shortfalls named.
+    `gone` are the keys and titles of blocks that are left out. `wet` is the day when it rains,
+    `second` that of the second photographer; `problem` and `answer` are what the network said.
+    """
 
     brief: DayBrief
     blocks: tuple[Block, ...] = ()
     light: tuple[LightSheet, ...] = ()
     leave_home: datetime | None = None
+    verdict: str = ""
     shortfalls: tuple[Shortfall, ...] = ()
+    promises: tuple[Kept, ...] = ()
+    windows: tuple[Kept, ...] = ()
+    slack: tuple[Slack, ...] = ()
     unknown_drives: tuple[tuple[Place | None, Place | None], ...] = ()
+    gone: tuple[tuple[str, str], ...] = ()
+    wet: Day | None = None
+    second: Day | None = None
+    problem: Problem | None = None
+    answer: Answer | None = None
+
+    def block(self, key: str) -> Block | None:
+        return next((block for block in self.blocks if block.key == key), None)
 
 
 @dataclass(frozen=True, slots=True)

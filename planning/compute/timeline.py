@@ -1,30 +1,30 @@
-"""The first timeline of a day, with room for golden light."""
+"""The day: a draft of what follows what, placed by the network where it fits."""
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
-from datetime import datetime, timedelta
-from itertools import pairwise
-from zoneinfo import ZoneInfo
+from datetime import datetime
 
+from .as_network import is_ended, minute_of, problem_of
 from .blocks import style_of
-from .chain import Link, build_chain, find_place, go_on, is_main
-from .clock import booked_hours
-from .layout import Layout, place
-from .planned import (
-    Block,
-    Day,
-    Shortfall,
-    Turn,
-)
-from .values import N_, Brief, DayBrief
+from .chain import Link, build_chain, leg_between
+from .draft import Change, Draft, draft, golden_key
+from .layout import Layout
+from .network import Answer, Hours, Problem, solve
+from .planned import Block, Day, Kept, Slack, Turn
+from .second import has_second, hers, theirs, ways_to_share, without_home
+from .settling import settle_all
+from .shortfalls import as_it_would_run, shortfalls_of
+from .travel import planned_minutes
+from .values import HOME, N_, Brief, DayBrief
+from .wet import in_rain, keeps_golden, on_wet_roads
 
-# Nobody slips out of these for the light; everybody can slip out of those.
-BUSY = {"arrivals", "ceremony", "confetti", "meal_call", "meal", "speeches"}
-FILLERS = {"drinks", "party"}
-BETWEEN = {"other", "cake", "dance"}  # short moments that groups and portraits can wait for
-FREE = {"groups", "portraits", "details", "drinks"}
-DRIVE_TITLE = N_("Drive to %(place)s")
+DRIVE_TITLE, HOME_TITLE = N_("Drive to %(place)s"), N_("Drive home")
+Times = Sequence[tuple[int, int]]  # start and end of each block, minutes since 00:00 of the day
+
+
+RANK = ["fits", "risky", "unknown", "does not fit", "impossible", ""]
 
 
 def lay_out(
@@ -33,118 +33,174 @@ def lay_out(
     turns: tuple[Turn, ...],
     golden: tuple[datetime, datetime] | None = None,
 ) -> Day:
-    """The first timeline of a day: template blocks around the couple's fixed times.
+    """The day when it is fair, beside the day when it rains.
 
-    `golden` is the evening's golden light (start, end) where the portraits are. Its block comes
-    after groups and portraits, in the drinks or between meal and party, and makes nothing late.
+    `golden` is the evening's golden light (start, end) where the portraits are.
     """
-    chain = build_chain(brief, day, turns)
-    layout = place(brief, day, chain)
-    starts = booked_hours(day, brief.zone)[0]
-    early = {b.key for b in layout.blocks if starts and b.start < starts}
-    if any(_only_ours(link) and link.key in early for link in chain):
-        chain = [link for link in chain if not _only_ours(link)]
-        layout = place(brief, day, chain)
-    chain, layout = _let_through(brief, day, chain, layout)
-    if golden and layout.blocks and is_main(brief, day):
-        layout = _with_golden(brief, day, chain, layout, golden)
-    return _finish(layout, day, ZoneInfo(brief.zone))
+    fair = shared(brief, day, turns, golden)
+    lit = golden_key(day)
+    template = next((b for b in style_of(brief.style).blocks if b.kind == "golden"), None)
+    goes_out = template is not None and keeps_golden(template.wet, lit, day)
+    wet = shared(on_wet_roads(brief), day, turns, golden if goes_out else None, in_rain(brief, day))
+    return replace(fair, wet=wet)
 
 
-def _let_through(
-    brief: Brief, day: DayBrief, chain: list[Link], layout: Layout
-) -> tuple[list[Link], Layout]:
-    """What does not fit before a short moment in between, like an early cake, goes on after it."""
-    best, tried = (chain, layout), list(chain)
-    while best[1].short_minutes:
-        late = {gap.before.key for gap in best[1].shortfalls if gap.before.kind in BETWEEN}
-        pairs = enumerate(pairwise(tried))
-        i = next((i for i, (a, b) in pairs if b.key in late and a.template.kind in FREE), None)
-        if i is None or tried[i].at:
-            break
-        tried = [*tried[:i], tried[i + 1], tried[i], *tried[i + 2 :]]
-        fresh = place(brief, day, tried)
-        if fresh.short_minutes < best[1].short_minutes:
-            best = (tried, fresh)
-    return best
-
-
-def _only_ours(link: Link) -> bool:
-    """Getting ready that nobody asked for: it goes where it would begin before booked hours."""
-    return link.template.kind == "ready" and not link.said
-
-
-def _with_golden(
+def shared(
     brief: Brief,
     day: DayBrief,
-    chain: list[Link],
-    layout: Layout,
-    golden: tuple[datetime, datetime],
-) -> Layout:
-    """The layout with golden light in it, or as it was where there is no room for any."""
-    template = next((b for b in style_of(brief.style).blocks if b.kind == "golden"), None)
-    if template is None:
-        return layout
-    shortest, likely = (timedelta(minutes=m) for m in template.minutes[:2])
-    portraits = [b for b in layout.blocks if b.kind == "portraits"]
-    if any(min(b.end, golden[1]) - max(b.start, golden[0]) >= shortest for b in portraits):
-        return layout  # they have it already
-    start = max([golden[0], *(b.end for b in layout.blocks if b.kind in {"groups", "portraits"})])
-    until = min(golden[1], layout.ends or golden[1])
-    held = [b for b in layout.blocks if b.kind in BUSY or (b.fixed and b.kind not in FILLERS)]
-    where = find_place(brief, template.use)
-    while start + shortest <= until:
-        busy = next((b for b in held if b.start < start + shortest and start < b.end), None)
-        if busy:
-            start = busy.end
-            continue
-        end = min([start + likely, until, *(b.start for b in held if b.start >= start)])
-        minutes = int((end - start) / timedelta(minutes=1))
-        link = Link(f"{day.key}-golden", template, template.title, minutes, start, where)
-        tried = place(brief, day, _insert(chain, layout, link))
-        late = tried.short_minutes - layout.short_minutes
-        if late <= 0:
-            return tried
-        start += timedelta(minutes=late)
-    return layout
-
-
-def _insert(chain: list[Link], layout: Layout, link: Link) -> list[Link]:
-    """The chain with a link at its time: free cake or dance waits for it, drinks go on after it."""
-    blocks = {block.key: block for block in layout.blocks}
-    i = next((i for i, each in enumerate(chain) if blocks[each.key].start >= link.at), len(chain))
-    while i > 0:
-        before = blocks[chain[i - 1].key]
-        if before.fixed or before.kind not in {"cake", "dance"} or before.end <= link.at:
+    turns: tuple[Turn, ...],
+    golden: tuple[datetime, datetime] | None,
+    change: Change = list,
+) -> Day:
+    """The photographer's day with the second photographer's, if there is one. What either could
+    do is hers, unless her day holds better without it."""
+    links = change(settle_all(build_chain(brief, day, turns), brief, day)[0])
+    best: Day | None = None
+    for given in ways_to_share(links):
+        drafted = draft(brief, day, turns, golden, then(change, hers(given)))
+        found = plan(brief, day, turns, drafted)
+        if given or has_second([*links, *drafted.layout.links]):
+            others = then(change, theirs(drafted, found, given))
+            second = draft(without_home(brief), day, turns, None, others)
+            found = replace(found, second=plan(without_home(brief), day, turns, second))
+        if best is None or _worst(found) < _worst(best):
+            best = found
+        if _worst(best) == 0:
             break
-        i -= 1
-    rest = [go_on(each) for each in chain[i - 1 : i] if each.template.fills]
-    return [*chain[:i], link, *rest, *chain[i:]]
+    return best or Day(day)
 
 
-def _finish(layout: Layout, day: DayBrief, zone: ZoneInfo) -> Day:
-    """Drives become blocks of their own, what has no length goes, and times become local."""
+def then(first: Change, second: Change) -> Change:
+    return lambda links: second(first(links))
 
-    def local(block: Block) -> Block:
-        return replace(block, start=block.start.astimezone(zone), end=block.end.astimezone(zone))
 
-    blocks: list[Block] = []
-    for link, block in zip(layout.links, layout.blocks, strict=True):
-        if link.drive:
-            start = block.start - timedelta(minutes=link.drive)
-            key = f"drive-{block.key}"
-            blocks.append(Block(key, "travel", DRIVE_TITLE, start, block.start, block.place))
-        if block.end > block.start:
-            blocks.append(block)
-    from_home = layout.links and layout.links[0].place and layout.links[0].drive is not None
-    gaps = (
-        Shortfall(local(g.after), local(g.before), tuple(map(local, g.between)), g.short_minutes)
-        for g in layout.shortfalls
-    )
-    return Day(
+def _worst(day: Day) -> int:
+    days = [day, day.second] if day.second and day.second.blocks else [day]
+    return max(RANK.index(each.verdict) for each in days)
+
+
+def plan(brief: Brief, day: DayBrief, turns: tuple[Turn, ...], drafted: Draft) -> Day:
+    """A draft placed by the network; as it would run, where the network finds no place for it."""
+    layout = drafted.layout
+    gone = tuple((link.key, link.title) for link in drafted.gone)
+    if not layout.blocks:
+        return Day(day, gone=gone)
+    problem = problem_of(layout, brief, day, turns)
+    answer = solve(problem, with_advice=False)
+    times = as_it_would_run(layout, problem.hours)
+    if not answer.conflicts:
+        placed = [(one.start or 0, one.end or 0) for one in answer.planned]
+        times = _filled(layout, problem.hours, placed)
+    leaves = _leaves(layout, answer, times)
+    blocks = tuple(blocks_at(layout, brief, problem.hours, times, leaves))
+    day_planned = Day(
         brief=day,
-        blocks=tuple(map(local, blocks)),
-        leave_home=blocks[0].start.astimezone(zone) if from_home and blocks else None,
-        shortfalls=tuple(gaps),
+        blocks=blocks,
+        leave_home=None if leaves is None else problem.hours.at(leaves),
+        verdict="unknown" if answer.faults else answer.verdict,
         unknown_drives=layout.unknown,
+        gone=gone,
+        problem=problem,
+        answer=answer,
     )
+    known = _known(layout, problem.hours, times)
+    return _told(day_planned, problem, answer, known)
+
+
+def _told(day: Day, problem: Problem, answer: Answer, known: Mapping[str, Block]) -> Day:
+    """The day with what the network says about its blocks."""
+    closing = {b.key for b in problem.blocks if b.window and b.kind not in {"drinks", "party"}}
+    return replace(
+        day,
+        shortfalls=tuple(shortfalls_of(answer.conflicts, problem.hours, known)),
+        promises=tuple(Kept(known[one.key], one.chance) for one in answer.promises),
+        windows=tuple(
+            Kept(known[one.key], one.chance) for one in answer.windows if one.key in closing
+        ),
+        slack=tuple(Slack(known[s.origin], known[s.until], s.slack) for s in answer.stretches),
+    )
+
+
+def _filled(layout: Layout, hours: Hours, placed: Times) -> Times:
+    """What gives way takes the time around it that nothing else needs."""
+    times: list[tuple[int, int]] = []
+    for i, (link, (start, end)) in enumerate(zip(layout.links, placed, strict=True)):
+        if link.template.fills and link.template.kind != "rest" and is_ended(layout, i):
+            if i:
+                opens = minute_of(hours, link.at) if link.at else 0
+                start = max(min(times[-1][1] + (link.drive or 0), start), min(opens, start))
+            if i + 1 < len(placed):
+                end = placed[i + 1][0] - (layout.links[i + 1].drive or 0)
+            elif layout.ends:
+                end = minute_of(hours, layout.ends)
+        times.append((start, max(start, end)))
+    return times
+
+
+def _leaves(layout: Layout, answer: Answer, times: Times) -> int | None:
+    """The minute to leave home: the earlier of both rules, where somebody has timed the drive."""
+    first = layout.links[0]
+    if first.place is None or first.drive is None:
+        return None
+    return answer.leaving.at if answer.leaving else times[0][0] - first.drive
+
+
+def blocks_at(
+    layout: Layout, brief: Brief, hours: Hours, times: Times, leaves: int | None
+) -> Iterator[Block]:
+    """The blocks that take time, and the drives as blocks of their own, home at the end."""
+    for i, (link, (start, end)) in enumerate(zip(layout.links, times, strict=True)):
+        if link.drive is None or link.drive:
+            sets_out = start - (link.drive or 0)
+            if not i and leaves is not None:
+                sets_out = min(sets_out, leaves)
+            yield _drive(link.key, hours, sets_out, start, link, untimed=link.drive is None)
+        if end > start:
+            yield _block(link, hours, start, end)
+    last, end = layout.links[-1], times[-1][1]
+    leg = None if last.place in {None, HOME} else leg_between(brief, last.place, None)
+    if leg and leg.map_minutes:
+        home = replace(last, place=HOME)
+        yield _drive("home", hours, end, end + planned_minutes(leg.map_minutes), home)
+
+
+def _drive(
+    key: str, hours: Hours, start: int, end: int, link: Link, untimed: bool = False
+) -> Block:
+    title = HOME_TITLE if link.place == HOME else DRIVE_TITLE
+    return Block(
+        key=f"drive-{key}",
+        kind="travel",
+        title=title,
+        start=hours.at(start),
+        end=hours.at(end),
+        place=link.place,
+        untimed=untimed,
+        who=link.who,
+    )
+
+
+def _block(link: Link, hours: Hours, start: int, end: int) -> Block:
+    return Block(
+        key=link.key,
+        kind=link.template.kind,
+        title=link.title,
+        start=hours.at(start),
+        end=hours.at(end),
+        place=link.place,
+        fixed=link.said and link.at is not None and minute_of(hours, link.at) == start,
+        note=link.note,
+        assumed=link.assumed,
+        who=link.who,
+    )
+
+
+def _known(layout: Layout, hours: Hours, times: Times) -> dict[str, Block]:
+    """Every block by its key, where it should be: fixed ones at their time."""
+    found = {}
+    for link, (start, end) in zip(layout.links, times, strict=True):
+        if link.said and link.at and link.holds:
+            at = minute_of(hours, link.at)
+            start, end = at, at + end - start
+        found[link.key] = _block(link, hours, start, end)
+    return found

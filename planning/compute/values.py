@@ -68,6 +68,10 @@ class Place:
     skyline: tuple[tuple[float, float], ...] = ()
 
 
+# Where the photographer's day begins and ends; a leg to or from it has None there.
+HOME = Place("", N_("Home"))
+
+
 @dataclass(frozen=True, slots=True)
 class Moment:
     """A time the couple knows, or says it does not know yet (`at` is None)."""

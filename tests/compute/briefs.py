@@ -2,6 +2,11 @@
 
 from datetime import date, time
 
+from planning.compute.as_network import hours_of
+from planning.compute.draft import draft
+from planning.compute.planned import Day
+from planning.compute.shortfalls import as_it_would_run
+from planning.compute.timeline import blocks_at
 from planning.compute.values import (
     Brief,
     Contact,
@@ -67,3 +72,21 @@ def make_brief(*days: DayBrief, **fields) -> Brief:
         "helpers": (Contact("Tomasz Bąk"),),
     }
     return Brief(days=days, **(usual | fields))
+
+
+def drafted(brief: Brief, day: DayBrief, turns, golden=None) -> Day:
+    """The day as it would run if everything took its likely minutes, before it is placed."""
+    layout = draft(brief, day, turns, golden).layout
+    if not layout.blocks:
+        return Day(day)
+    hours = hours_of(brief, day)
+    times = as_it_would_run(layout, hours)
+    first = layout.links[0]
+    leaves = None if first.place is None or first.drive is None else times[0][0] - first.drive
+    return Day(
+        day,
+        tuple(blocks_at(layout, brief, hours, times, leaves)),
+        leave_home=None if leaves is None else hours.at(leaves),
+        shortfalls=tuple(layout.shortfalls),
+        unknown_drives=layout.unknown,
+    )

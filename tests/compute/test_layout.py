@@ -6,18 +6,17 @@ from itertools import pairwise
 import pytest
 
 from planning.compute.groups import order_groups
-from planning.compute.timeline import lay_out
 from planning.compute.travel import planned_minutes
 from planning.compute.values import Leg
 
-from .briefs import ALL_LEGS, APART, group, make_brief, make_day, moment
+from .briefs import ALL_LEGS, APART, drafted, group, make_brief, make_day, moment
 
 AUTUMN = date(2027, 10, 30)  # the clocks go back in the night after it
 
 
 def planned(*moments, hours="", on=date(2027, 6, 12), **fields):
     brief = make_brief(make_day(*moments, hours=hours, on=on), **fields)
-    return lay_out(brief, brief.days[0], order_groups(brief))
+    return drafted(brief, brief.days[0], order_groups(brief))
 
 
 def clock(day, *kinds):
@@ -114,7 +113,7 @@ def test_she_packs_at_the_end_of_her_hours_also_where_nobody_dances():
         make_day(moment("ceremony", "14:00"), moment("meal", "17:00")),
         make_day(moment("ceremony", "11:00"), on=date(2027, 6, 13), key="d2", hours="10:00-15:00"),
     )
-    day = lay_out(brief, brief.days[1], ())
+    day = drafted(brief, brief.days[1], ())
     assert clock(day, "ceremony", "pack") == {"ceremony": "11:00-11:25", "pack": "14:40-15:00"}
 
 

@@ -3,6 +3,6 @@
 from planning.compute.network.hours import Hours
 from planning.compute.network.laws import Law
 from planning.compute.network.solve import solve
-from planning.compute.network.values import Answer, Block, Problem
+from planning.compute.network.values import Answer, Block, Conflict, Problem, Repair
 
-__all__ = ["Answer", "Block", "Hours", "Law", "Problem", "solve"]
+__all__ = ["Answer", "Block", "Conflict", "Hours", "Law", "Problem", "Repair", "solve"]

@@ -33,6 +33,8 @@ class Block:
     short: int | None = None
     droppable: bool = False
     importance: float = 5
+    movable: bool = True
+    wished: int | None = None
 
     @property
     def name(self) -> str:

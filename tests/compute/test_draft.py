@@ -7,10 +7,9 @@ import pytest
 
 from planning.compute.day import golden_evening
 from planning.compute.groups import order_groups
-from planning.compute.timeline import lay_out
 from planning.compute.values import Leg, Place, Spot
 
-from .briefs import BARN, EVERY_USE, JUNE, at, group, make_brief, make_day, moment
+from .briefs import BARN, EVERY_USE, JUNE, at, drafted, group, make_brief, make_day, moment
 
 SUMMER = (
     moment("ceremony", "14:00"),
@@ -28,7 +27,7 @@ def golden(start: str, end: str, on=JUNE):
 
 def planned(*moments, light=None, hours="10:00-23:30", on=JUNE, **fields):
     brief = make_brief(make_day(*moments, hours=hours, on=on), **({"zone": "UTC"} | fields))
-    return lay_out(brief, brief.days[0], order_groups(brief), light)
+    return drafted(brief, brief.days[0], order_groups(brief), light)
 
 
 def golden_of(day):
@@ -123,7 +122,7 @@ def test_only_the_main_day_has_it():
     second = make_day(moment("meal", "12:00"), on=date(2027, 6, 13), key="d2")
     brief = make_brief(first, second, zone="UTC")
     light = golden("20:05", "21:10", on=second.date)
-    assert golden_of(lay_out(brief, second, (), light)) is None
+    assert golden_of(drafted(brief, second, (), light)) is None
 
 
 @pytest.mark.parametrize(

@@ -1,0 +1,93 @@
+"""The day when it rains: drives and groups take longer, some blocks move, shrink or go."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, replace
+from datetime import datetime, timedelta
+
+from .blocks import NOTHING
+from .chain import Link
+from .draft import Change
+from .planned import Block, Day
+from .settled import Settled, Wet
+from .values import Brief, DayBrief, Leg
+
+# Own choices, no source: wet roads, and people who must be found indoors.
+DRIVES, GROUPS = 1.2, 1.25
+
+
+@dataclass(frozen=True, slots=True)
+class Parting:
+    """The first block that is another one when it rains, and when to decide at the latest."""
+
+    block: Block
+    decide_by: datetime
+
+
+def on_wet_roads(brief: Brief) -> Brief:
+    """The wedding with every drive as long as it is in rain."""
+    legs = (Leg(a.origin, a.destination, math.ceil(DRIVES * a.map_minutes)) for a in brief.legs)
+    return replace(brief, legs=tuple(legs))
+
+
+def in_rain(brief: Brief, day: DayBrief) -> Change:
+    """What becomes of a day's links when it rains."""
+    settled = {each.key: each for each in day.settled}
+
+    def change(links: list[Link]) -> list[Link]:
+        wet = (_wet(link, settled_for(link, day, settled), brief) for link in links)
+        return [link for link in wet if link is not None]
+
+    return change
+
+
+def settled_for(link: Link, day: DayBrief, settled: dict[str, Settled]) -> Settled | None:
+    return settled.get(link.key) or settled.get(f"{day.key}-{link.template.kind}")
+
+
+def _wet(link: Link, settled: Settled | None, brief: Brief) -> Link | None:
+    wet = settled.wet if settled else Wet()
+    minutes = wet.minutes
+    if minutes is None and not (settled and settled.minutes):
+        minutes = link.template.wet
+    if wet.left_out or minutes == NOTHING:
+        return None
+    place = next((p for p in brief.places if wet.place and p.key == wet.place), link.place)
+    if minutes:
+        template = replace(link.template, minutes=minutes, fills=False)
+        return replace(link, place=place, template=template, minutes=minutes[1])
+    longer = GROUPS if link.template.kind == "groups" and not (settled and settled.minutes) else 1
+    return replace(link, place=place, minutes=math.ceil(longer * link.minutes))
+
+
+def keeps_golden(template_wet: tuple[int, int, int] | None, key: str, day: DayBrief) -> bool:
+    """Whether anybody goes out for golden light in the rain."""
+    settled = next((each for each in day.settled if each.key == key), None)
+    wet = settled.wet if settled else Wet()
+    return not wet.left_out and (wet.minutes is not None or template_wet != NOTHING)
+
+
+def parting(day: Day) -> Parting | None:
+    """Where the fair plan and the wet one part: another place, another length, or not at all."""
+    if day.wet is None:
+        return None
+    other = {block.key: block for block in day.wet.blocks}
+    for block in day.blocks:
+        wet = other.get(block.key)
+        if block.kind == "travel" or _fills(block, wet):
+            continue
+        if wet is None or (wet.place, wet.minutes) != (block.place, block.minutes):
+            notice = timedelta(minutes=day.brief.notice_minutes)
+            return Parting(block, _earlier(block.start, notice))
+    return None
+
+
+def _fills(block: Block, wet: Block | None) -> bool:
+    """Drinks and party are as long as there is time: that is no other plan."""
+    return block.kind in {"drinks", "party", "rest"} and (wet is None or wet.place == block.place)
+
+
+def _earlier(at: datetime, by: timedelta) -> datetime:
+    """By the minutes that pass, whatever the clocks do."""
+    return datetime.fromtimestamp(at.timestamp() - by.total_seconds(), at.tzinfo)
