@@ -30,7 +30,6 @@ from .compute.planned import Plan
 from .forms import BOOKED_DAYS, ZONES, BookingForm, StudioForm, save_booking
 from .light_page import light_of
 from .map_form import MapForm
-from .ribbon import ribbon_svg
 from .season import season_page
 
 LOOPBACK = {"localhost", "127.0.0.1", "[::1]"}
@@ -124,14 +123,6 @@ def light(request: HttpRequest, public_id: str) -> HttpResponse:
     wedding = get_object_or_404(Wedding, public_id=public_id)
     plan = _plan(wedding)
     return _page(request, wedding, "light", plan=plan, days=light_of(plan))
-
-
-@require_safe
-def day(request: HttpRequest, public_id: str) -> HttpResponse:
-    wedding = get_object_or_404(Wedding, public_id=public_id)
-    plan = _plan(wedding)
-    ribbons = [(each, ribbon_svg(each)) for each in plan.days]
-    return _page(request, wedding, "day", plan=plan, ribbons=ribbons)
 
 
 @require_http_methods(["GET", "HEAD", "POST"])

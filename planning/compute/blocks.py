@@ -55,7 +55,6 @@ ONE_PLACE = (
         "congratulations",
         short=10,
         importance=6,
-        wet=(5, 15, 25),
     ),
     Template("groups", N_("Group photographs"), (0, 0, 0), "groups", once=True, importance=8),
     Template(

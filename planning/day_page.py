@@ -1,0 +1,129 @@
+"""The Day screen: each date's verdict, drawing, blocks with what can be settled, and its rain."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import Any
+
+from django.forms import BaseForm
+from django.utils.safestring import SafeString
+
+from intake.models import Wedding
+
+from .compute.planned import Block, Day, Kept, Plan, Shortfall
+from .compute.wet import Parting, parting
+from .day_acts import block_form, own_form
+from .day_form import BlockForm, DayForm, OwnBlockForm
+from .day_words import Offer, offers, risks, spoken_slack, sum_of, verdict
+from .models import BlockDecision, DayDecision
+from .ribbon import ribbon_svg
+
+
+@dataclass(frozen=True)
+class Row:
+    """A block in the table; `form` where something can be settled about it."""
+
+    block: Block
+    form: BlockForm | None = None
+    slack: str = ""
+    settled: bool = False
+    own: bool = False
+    place: int = 0
+
+
+@dataclass(frozen=True)
+class Side:
+    """A block when it is fair beside itself when it rains; None where it is left out."""
+
+    fair: Block | None
+    wet: Block | None
+
+    @property
+    def differs(self) -> bool:
+        if self.fair is None or self.wet is None:
+            return True
+        return (self.fair.start, self.fair.place) != (self.wet.start, self.wet.place)
+
+
+@dataclass(frozen=True)
+class DayView:
+    """All that the page shows of one date."""
+
+    day: Day
+    ribbon: SafeString
+    verdict: str
+    risks: list[str]
+    sums: list[tuple[Shortfall, str, list[Offer]]]
+    rows: list[Row]
+    decision: DayDecision
+    add: OwnBlockForm
+    settings: DayForm
+    wished: bool = False
+    sides: list[Side] = field(default_factory=list)
+    parting: Parting | None = None
+
+    @property
+    def promises(self) -> tuple[Kept, ...]:
+        return self.day.promises
+
+
+def day_views(wedding: Wedding, plan: Plan, refused: dict[str, Any] | None = None) -> list[DayView]:
+    """`refused` holds what was typed and not kept: the day's key, the act, and the form."""
+    days = {day.key: day for day in wedding.days.prefetch_related("block_decisions")}
+    return [
+        _view(wedding, day, days[day.brief.key], refused or {})
+        for day in plan.days
+        if day.brief.key in days
+    ]
+
+
+def _view(wedding: Wedding, day: Day, stored: Any, refused: dict[str, Any]) -> DayView:
+    decisions = {each.key: each for each in stored.block_decisions.all()}
+    decision = DayDecision.objects.filter(day=stored).first() or DayDecision(day=stored)
+    here = refused if refused.get("day") == stored.key else {}
+    form: BaseForm | None = here.get("form")
+    return DayView(
+        day=day,
+        ribbon=ribbon_svg(day),
+        verdict=verdict(day),
+        risks=risks(day),
+        sums=[(gap, sum_of(gap), offers(day, gap)) for gap in day.shortfalls],
+        rows=list(_rows(wedding, day, decisions, here)),
+        decision=decision,
+        add=form if isinstance(form, OwnBlockForm) else own_form(day),
+        settings=form
+        if isinstance(form, DayForm)
+        else DayForm(instance=decision, auto_id=f"{stored.key}-%s"),
+        wished=any(each.wished for each in decisions.values()),
+        sides=_sides(day),
+        parting=parting(day),
+    )
+
+
+def _rows(
+    wedding: Wedding, day: Day, decisions: dict[str, BlockDecision], refused: dict[str, Any]
+) -> Any:
+    slack = spoken_slack(day)
+    asked = {block.key for block in day.problem.blocks} if day.problem else set()
+    place = 0
+    for block in day.blocks:
+        form, decision = None, decisions.get(block.key)
+        if block.kind != "travel":
+            place += 1
+            if refused.get("do") == f"keep:{block.key}" and isinstance(refused["form"], BlockForm):
+                form = refused["form"]
+            elif block.key in asked and not block.key.endswith("-on"):
+                form = block_form(wedding, day, block.key, None, decision)
+        own = decision is not None and bool(decision.kind)
+        told = slack.get(block.key, "")
+        yield Row(block, form, told, decision is not None, own, place)
+
+
+def _sides(day: Day) -> list[Side]:
+    """Both plans in the order of the fair one, with what only the wet one has behind it."""
+    if day.wet is None:
+        return []
+    wet = {block.key: block for block in day.wet.blocks}
+    fair = {block.key for block in day.blocks}
+    both = [Side(block, wet.get(block.key)) for block in day.blocks]
+    return both + [Side(None, block) for block in day.wet.blocks if block.key not in fair]

@@ -1,0 +1,183 @@
+"""A planned day in sentences: the verdict, the sums of what does not fit, the chances."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from django.utils.translation import gettext as _
+from django.utils.translation import ngettext
+
+from studio.templatetags.clock import block_title, clock
+
+from .compute.network import Law, Repair
+from .compute.planned import Day, Shortfall
+
+OVER = 0.995
+
+
+@dataclass(frozen=True)
+class Offer:
+    """A repair as a button: what it says, and what it posts."""
+
+    label: str
+    value: str
+
+
+def in_hundred(chance: float) -> str:
+    """A chance for people; never told as certain, whatever the simulated days say."""
+    if chance >= OVER:
+        return _("over 99 in 100")
+    if chance < 1 - OVER:
+        return _("under 1 in 100")
+    return _("%(count)s in 100") % {"count": int(100 * chance + 0.5)}
+
+
+def verdict(day: Day) -> str:
+    """One sentence: whether the day holds."""
+    short = sum(gap.short_minutes for gap in day.shortfalls)
+    if day.verdict == "impossible":
+        words = ngettext(
+            "Impossible, even if everything took its least: %(n)s minute short.",
+            "Impossible, even if everything took its least: %(n)s minutes short.",
+            short,
+        )
+        return words % {"n": short}
+    if day.verdict == "does not fit":
+        words = ngettext(
+            "Does not fit, %(n)s minute short.", "Does not fit, %(n)s minutes short.", short
+        )
+        return words % {"n": short}
+    wanted = {"n": round(100 * day.brief.wanted)}
+    if day.verdict == "risky":
+        words = _("Fits, but risky: not every fixed time holds on %(n)s of 100 days.")
+        return words % wanted
+    if day.verdict == "unknown":
+        return _("Nothing can be promised yet: nobody has timed every drive.")
+    if day.verdict == "fits" and not day.promises:
+        return _("Fits. No time is fixed, so nothing can be late.")
+    return _("Fits. Every fixed time holds on at least %(n)s of 100 days.") % wanted
+
+
+def risks(day: Day) -> list[str]:
+    """What is less sure than wanted, the least sure first."""
+    weak = [kept for kept in day.promises if kept.chance < day.brief.wanted]
+    return [
+        _("%(block)s at %(at)s: %(chance)s")
+        % {
+            "block": block_title(kept.block),
+            "at": clock(kept.block.start),
+            "chance": in_hundred(kept.chance),
+        }
+        for kept in sorted(weak, key=lambda kept: kept.chance)
+    ]
+
+
+def sum_of(gap: Shortfall) -> str:
+    """Two times and one sum, so that anybody can check it."""
+    terms = [f"{block_title(block)} {block.minutes}" for block in gap.between]
+    if gap.drives:
+        terms.append(_("drives %(n)s") % {"n": gap.drives})
+    total = sum(block.minutes for block in gap.between) + gap.drives
+    first = _("From %(at)s") % {"at": clock(gap.starts)}
+    if gap.after:
+        first = _("%(block)s is at %(at)s")
+        first %= {"block": block_title(gap.after), "at": clock(gap.starts)}
+    last = _("it must be over by %(at)s") % {"at": clock(gap.until)}
+    if gap.before and gap.before.start == gap.until:
+        last = _("%(block)s is at %(at)s")
+        last %= {"block": block_title(gap.before), "at": clock(gap.until)}
+    if not terms:
+        words = _("%(first)s, but %(last)s: %(n)s minutes short.")
+        return words % {"first": first, "last": last, "n": gap.short_minutes}
+    values = {"first": first, "last": last, "terms": ", ".join(terms), "total": total}
+    return _("%(first)s. %(terms)s make %(total)s minutes; %(last)s: %(n)s minutes short.") % (
+        values | {"n": gap.short_minutes}
+    )
+
+
+def offers(day: Day, gap: Shortfall) -> list[Offer]:
+    return [Offer(_label(day, repair), _value(repair)) for repair in gap.repairs]
+
+
+def _label(day: Day, repair: Repair) -> str:
+    return " + ".join(_parts(day, repair))
+
+
+def _parts(day: Day, repair: Repair) -> Iterator[str]:
+    blocks = {block.key: block for block in day.problem.blocks} if day.problem else {}
+    titles = {block.key: block_title(block) for block in day.blocks}
+    for key, fields in repair.change.items():
+        planned = blocks[key]
+        values: dict[str, Any] = {"block": titles.get(key) or _(planned.title)}
+        if fields.get("drop"):
+            yield _("Leave out %(block)s") % values
+        elif "law" in fields:
+            values |= {"n": round(fields["law"].likely), "was": round(planned.law.likely)}
+            yield _("%(block)s %(n)s instead of %(was)s minutes") % values
+        elif "fixed" in fields:
+            values["at"] = clock(day.problem.hours.at(fields["fixed"]))
+            if repair.kind == "ask":
+                yield _("Only if they can: %(block)s at %(at)s") % values
+            else:
+                yield _("Ask for %(block)s at %(at)s") % values
+        elif "window" in fields:
+            first, last = (clock(day.problem.hours.at(at)) for at in fields["window"])
+            values |= {"first": first, "last": last}
+            yield _("%(block)s from %(first)s to %(last)s") % values
+
+
+def _value(repair: Repair) -> str:
+    return ";".join(f"{key}:{_change(fields)}" for key, fields in repair.change.items())
+
+
+def _change(fields: Mapping[str, Any]) -> str:
+    if fields.get("drop"):
+        return "out"
+    law: Law | None = fields.get("law")
+    if law:
+        return f"takes:{law.least:.0f}-{law.likely:.0f}-{law.most:.0f}"
+    if "fixed" in fields:
+        return f"at:{fields['fixed']}"
+    return "within:{}-{}".format(*fields["window"])
+
+
+def changes(before: Day, after: Day, most: int = 4) -> list[str]:
+    """What an act did to the day: the verdict, what moved, and the chances."""
+    told = [verdict(after)] if verdict(before) != verdict(after) else []
+    old = {block.key: block for block in before.blocks}
+    moved = [
+        _("%(block)s %(at)s (was %(was)s)")
+        % {"block": block_title(b), "at": clock(b.start), "was": clock(old[b.key].start)}
+        for b in after.blocks
+        if b.key in old and b.kind != "travel" and old[b.key].start != b.start
+    ]
+    if moved:
+        more = [_("and %(n)s more") % {"n": len(moved) - most}] if len(moved) > most else []
+        told.append(_("Moved: %(moved)s.") % {"moved": ", ".join(moved[:most] + more)})
+    chances = {kept.block.key: kept.chance for kept in before.promises}
+    told += [
+        _("%(block)s: %(chance)s (was %(was)s).")
+        % {
+            "block": block_title(kept.block),
+            "chance": in_hundred(kept.chance),
+            "was": in_hundred(chances[kept.block.key]),
+        }
+        for kept in after.promises
+        if kept.block.key in chances
+        and in_hundred(chances[kept.block.key]) != in_hundred(kept.chance)
+    ][:most]
+    if before.leave_home and after.leave_home and before.leave_home != after.leave_home:
+        told.append(_("Leave home %(at)s.") % {"at": clock(after.leave_home)})
+    return told
+
+
+def spoken_slack(day: Day) -> dict[str, str]:
+    """The slack before each fixed time, by the key of its block."""
+    words = _("%(n)s minutes to spare since %(block)s, shared by all between")
+    return {
+        slack.before.key: words % {"n": slack.minutes, "block": block_title(slack.after)}
+        for slack in day.slack
+        if slack.minutes >= 0
+    }
