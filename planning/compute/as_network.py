@@ -61,7 +61,7 @@ def _block(
         fixed=minute_of(hours, link.at) if fixed and link.at else None,
         window=_window(link, hours, fixed),
         after=after,
-        place=(HOME_KEY if link.place == HOME else link.place.key) if link.place else None,
+        place=_place(link),
         start_delay=Law(*template.delay) if fixed and template.delay else None,
         short=short if short is not None and short < law.likely else None,
         droppable=template.droppable,
@@ -69,6 +69,13 @@ def _block(
         movable=template.movable,
         wished=minute_of(hours, wished) if wished and not fixed else None,
     )
+
+
+def _place(link: Link) -> str | None:
+    """A night at home is nowhere while nobody has timed the way there: it makes nothing late."""
+    if link.place == HOME:
+        return None if link.drive is None else HOME_KEY
+    return link.place.key if link.place else None
 
 
 def law_of(layout: Layout, i: int) -> Law:

@@ -111,6 +111,8 @@ def unknown_drives(plan: Plan) -> Iterator[Finding]:
         message = N_("How long is the drive from %(origin)s to %(destination)s?")
         if origin is None:
             message = N_("How long is the drive from home to %(destination)s?")
+        elif destination is None:
+            message = N_("How long is the drive home from %(origin)s?")
         values = {
             "origin": origin.name if origin else "",
             "destination": destination.name if destination else "",

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from itertools import pairwise
 
 from .blocks import ONE_PLACE
 from .groups import CALLING_MINUTES, turns_of
@@ -15,7 +14,6 @@ from .planned import (
     Turn,
 )
 from .sequence import as_problem, group_minutes, named, parties
-from .travel import find_leg, planned_minutes
 from .values import Brief, Group
 
 ALIKE = 0.5  # own choice: half of both groups' people in common is worth a look
@@ -141,30 +139,14 @@ def waits(brief: Brief, turns: tuple[Turn, ...]) -> list[Wait]:
 def room_for_groups(brief: Brief, days: tuple[Day, ...]) -> Room | None:
     """What the day has for the groups, drinks giving way; None with no fixed time after them."""
     for day in days:
-        for i, block in enumerate(day.blocks):
-            if block.kind == "groups":
-                short = sum(s.short_minutes for s in day.shortfalls if block in s.between)
-                return _until_fixed(brief, day.blocks[i:], block.minutes - short)
+        groups = next((block for block in day.blocks if block.kind == "groups"), None)
+        if groups is None:
+            continue
+        for slack in day.slack:
+            if slack.after.start <= groups.start < slack.before.start:
+                left = max(groups.minutes + slack.minutes - CALLING_MINUTES, 0)
+                behind = (b for b in day.blocks if groups.start <= b.start < slack.before.start)
+                giving = [block for block in behind if block.kind in GIVE_WAY]
+                given = sum(block.minutes for block in giving)
+                return Room(left, slack.before, giving[-1] if giving else None, min(given, left))
     return None
-
-
-def _until_fixed(brief: Brief, blocks: tuple[Block, ...], minutes: int) -> Room | None:
-    gives_way, given = None, 0
-    for before, after in pairwise(blocks):
-        free = (after.start - before.end).total_seconds() / 60
-        minutes += max(0, round(free) - _drive(brief, before, after))
-        if after.kind in GIVE_WAY:
-            given += after.minutes
-            gives_way = after if after.minutes else gives_way
-        elif after.fixed:
-            left = max(minutes + given - CALLING_MINUTES, 0)
-            return Room(left, after, gives_way, min(given, left))
-    return None
-
-
-def _drive(brief: Brief, before: Block, after: Block) -> int:
-    """Planned minutes of the way between two blocks."""
-    if not before.place or not after.place or before.place.key == after.place.key:
-        return 0
-    leg = find_leg(brief.legs, before.place.key, after.place.key)
-    return planned_minutes(leg.map_minutes) if leg else 0

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 
 from . import check_answers as answers
+from . import check_care as care
 from . import check_groups as groups
 from . import check_light as light
 from . import check_times as times
@@ -20,6 +21,7 @@ CHECKS: tuple[Callable[[Plan], Iterator[Finding]], ...] = (
     times.clock_change,
     times.does_not_fit,
     times.groups_longer_than_gap,
+    care.changed_since_settled,
     groups.apart_in_one_frame,
     groups.not_to_be_photographed,
     groups.apart_with_everybody,
@@ -32,6 +34,11 @@ CHECKS: tuple[Callable[[Plan], Iterator[Finding]], ...] = (
     times.unknown_drives,
     times.not_in_the_timeline,
     times.in_the_dark,
+    care.risky,
+    care.long_day,
+    care.no_break,
+    care.tired_drive,
+    care.short_night,
     light.sunset_before_portraits,
     light.harsh_portraits,
     light.groups_face_the_sun,

@@ -5,7 +5,15 @@ from datetime import date
 
 import pytest
 
-from planning.compute.chain import FALL_BACK, build_chain, find_place, is_main, party_goes_on, route
+from planning.compute.chain import (
+    FALL_BACK,
+    build_chain,
+    find_place,
+    in_order,
+    is_main,
+    party_goes_on,
+    route,
+)
 from planning.compute.groups import order_groups
 from planning.compute.values import Leg, Place
 
@@ -25,13 +33,13 @@ from .briefs import (
 def kinds_of(brief, day=None, **fields):
     brief = replace(brief, **fields)
     day = day or brief.days[0]
-    return [link.template.kind for link in build_chain(brief, day, order_groups(brief))]
+    return [link.template.kind for link in in_order(build_chain(brief, day, order_groups(brief)))]
 
 
 def test_the_template_is_the_day_where_the_couple_say_only_the_ceremony():
     brief = make_brief(make_day(moment("ceremony", "14:00")), groups=(group("All", extra=9),))
     assert " ".join(kinds_of(brief)) == (
-        "setup ready arrivals ceremony confetti groups portraits details drinks meal_call meal "
+        "setup ready rest arrivals ceremony confetti groups portraits details drinks meal_call meal "
         "speeches cake dance party pack"
     )
 
@@ -49,7 +57,7 @@ def test_a_day_that_has_moments_but_no_ceremony_is_given_none():
 def test_guests_arrive_before_each_of_two_ceremonies_and_groups_follow_the_second():
     day = make_day(moment("ceremony", "15:00"), moment("ceremony", "11:00"))
     kinds = kinds_of(make_brief(day, groups=(group("All", extra=9),)))
-    assert kinds[2:8] == ["arrivals", "ceremony", "arrivals", "ceremony", "confetti", "groups"]
+    assert kinds[3:9] == ["arrivals", "ceremony", "arrivals", "ceremony", "confetti", "groups"]
 
 
 def test_fixed_times_stand_in_their_own_order_whatever_the_template_says():
@@ -79,7 +87,7 @@ def test_dressing_again_in_the_evening_does_not_draw_the_portraits_after_it():
 
 def test_something_else_with_a_time_is_a_block_and_the_packing_still_comes_last():
     day = make_day(moment("ceremony", "14:00"), moment("other", "22:30", title="Fireworks"))
-    chain = build_chain(make_brief(day), day, ())
+    chain = in_order(build_chain(make_brief(day), day, ()))
     assert [link.title for link in chain][-2:] == ["Fireworks", "Second copy of the cards, pack"]
 
 
@@ -94,8 +102,8 @@ def test_a_second_day_has_only_what_the_couple_say_of_it():
     third = make_day(moment("party", "20:00"), on=date(2027, 6, 14), key="sun")
     brief = make_brief(first, second, third, groups=(group("All", extra=9),))
     assert [is_main(brief, day) for day in brief.days] == [True, False, False]
-    assert kinds_of(brief, second) == ["setup", "arrivals", "ceremony", "pack"]
-    assert kinds_of(brief, third) == ["setup", "party", "pack"]
+    assert kinds_of(brief, second) == ["setup", "rest", "arrivals", "ceremony", "pack"]
+    assert kinds_of(brief, third) == ["setup", "rest", "party", "pack"]
 
 
 def test_the_main_day_is_one_with_a_ceremony():
@@ -106,7 +114,7 @@ def test_the_main_day_is_one_with_a_ceremony():
 
 def test_a_party_that_the_dance_interrupts_goes_on():
     day = make_day(moment("ceremony", "14:00"), moment("party", "19:00"), moment("dance", "21:00"))
-    chain = party_goes_on(build_chain(make_brief(day), day, ()))
+    chain = party_goes_on(in_order(build_chain(make_brief(day), day, ())))
     assert [link.template.kind for link in chain[-4:]] == ["party", "dance", "party", "pack"]
     assert len({link.key for link in chain}) == len(chain)
 

@@ -30,8 +30,8 @@ def minutes(start, end):
 def test_everything_before_the_ceremony_ends_just_in_time():
     day = planned(moment("ceremony", "14:00"))
     assert clock(day, "setup", "ready", "arrivals", "ceremony") == {
-        "setup": "11:55-12:10",
-        "ready": "12:10-13:40",
+        "setup": "11:40-11:55",
+        "ready": "11:55-13:25",
         "arrivals": "13:40-14:00",
         "ceremony": "14:00-14:25",
     }
@@ -89,7 +89,7 @@ def test_the_couples_own_end_ends_the_day_where_no_hours_are_booked():
 
 def test_getting_ready_gives_way_as_far_as_its_shortest_form():
     squeezed = planned(moment("getting_ready", "12:20"), moment("ceremony", "14:00"))
-    assert clock(squeezed, "ready") == {"ready": "12:20-13:40"}
+    assert clock(squeezed, "ready") == {"ready": "12:20-13:25"}
     assert squeezed.shortfalls == ()
     late = planned(moment("getting_ready", "13:00"), moment("ceremony", "14:00"))
     assert [gap.short_minutes for gap in late.shortfalls] == [20]
@@ -166,12 +166,13 @@ def test_unknown_drives_take_no_time_and_are_named():
     day = planned(moment("ceremony", "14:00"), places=APART, legs=())
     assert len(day.unknown_drives) == 3
     assert day.leave_home is None
-    assert "travel" not in {b.kind for b in day.blocks}
+    drives = [block for block in day.blocks if block.kind == "travel"]
+    assert [(drive.minutes, drive.untimed) for drive in drives] == [(0, True)] * 3
 
 
 def test_leave_home_is_a_third_more_than_the_map_before_the_first_block():
     day = planned(moment("ceremony", "14:00"), legs=(Leg(None, "barn", 50),))
-    assert f"{day.leave_home:%H:%M}" == "10:48"  # 11:55 less 67
+    assert f"{day.leave_home:%H:%M}" == "10:33"  # 11:40 less 67
     assert day.blocks[0].kind == "travel"
     assert day.blocks[0].start == day.leave_home
 
@@ -190,7 +191,7 @@ def test_blocks_follow_each_other_without_a_gap_in_time_or_an_overlap(style):
         moment("dance", "21:30"),
         style=style,
         places=APART,
-        legs=ALL_LEGS,
+        legs=(*ALL_LEGS, Leg("hall", None, 30)),
         hours="08:00-23:30",
     )
     assert day.shortfalls == ()

@@ -1,0 +1,143 @@
+"""Checks of what a day asks of the photographer, and of what they settled.
+
+Rest: Directive 2003/88/EC gives employees 11 hours in 24 (article 3) and a break in a day of more
+than six hours (article 4). Drives: the Highway Code, rule 91, says to avoid long journeys between
+midnight and 6 am, and to stop for 15 minutes after every two hours. Neither binds a photographer
+who works alone; they are the usual caution, and local rules come first.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import datetime
+from itertools import pairwise
+
+from .planned import Block, Day, Finding, Plan
+from .values import N_
+
+REST_HOURS, LONGEST_DAY, NO_BREAK = 11, 13, 6
+DRIVE_MINUTES = 120
+RESTS = {"rest", "meal", "travel"}
+SMALL_HOURS = range(6)
+
+
+def changed_since_settled(plan: Plan) -> Iterator[Finding]:
+    """The couple changed a time after the photographer settled it."""
+    for day in plan.days:
+        moments = {moment.key: moment for moment in day.brief.moments}
+        for settled in day.brief.settled:
+            moment = moments.get(settled.key)
+            if moment is None or settled.said is None or moment.at == settled.said:
+                continue
+            message = N_(
+                "The couple now say %(moment)s at %(at)s. You settled it when they said %(said)s."
+            )
+            if moment.at is None:
+                message = N_(
+                    "The couple no longer say when %(moment)s is. You settled it when they said "
+                    "%(said)s."
+                )
+            values = {
+                "moment": moment.title,
+                "at": f"{moment.at:%H:%M}" if moment.at else "",
+                "said": f"{settled.said:%H:%M}",
+            }
+            yield Finding("changed_since_settled", "clash", message, values, "timeline")
+
+
+def risky(plan: Plan) -> Iterator[Finding]:
+    """The fixed time of a day that is least likely to be kept."""
+    for day in plan.days:
+        weak = min(day.promises, key=lambda kept: kept.chance, default=None)
+        if day.verdict == "risky" and weak:
+            values = {
+                "block": weak.block.title,
+                "at": f"{weak.block.start:%H:%M}",
+                "count": max(1, int(100 * weak.chance + 0.5)),
+            }
+            message = N_("%(block)s at %(at)s is kept on about %(count)s of 100 days.")
+            yield Finding("risky", "look", message, values, "timeline")
+
+
+def long_day(plan: Plan) -> Iterator[Finding]:
+    for day in plan.days:
+        if not day.blocks:
+            continue
+        hours = _hours(day.blocks[0].start, day.blocks[-1].end)
+        if hours > LONGEST_DAY:
+            message = N_(
+                "%(hours)s hours from setting out to being back: less than 11 hours of rest are "
+                "left in 24. Eat, drink, sit down, and do not drive tired."
+            )
+            yield Finding("long_day", "look", message, {"hours": int(hours)}, "timeline")
+
+
+def no_break(plan: Plan) -> Iterator[Finding]:
+    """More than six hours with nothing to eat and nowhere to sit."""
+    for day in plan.days:
+        work = [block for block in day.blocks if block.kind not in RESTS]
+        if not work:
+            continue
+        rests = [block for block in day.blocks if block.kind in RESTS - {"travel"}]
+        ends = [work[0].start, *(b.end for b in rests), work[-1].end]
+        starts = [*(b.start for b in rests), work[-1].end]
+        for begins, ends_at in zip(ends[:-1], starts, strict=True):
+            if _hours(begins, ends_at) > NO_BREAK:
+                message = N_(
+                    "No time to eat or sit down from %(from)s to %(until)s: find a quarter of "
+                    "an hour, and carry food and water."
+                )
+                values = {"from": f"{begins:%H:%M}", "until": f"{ends_at:%H:%M}"}
+                yield Finding("no_break", "look", message, values, "timeline")
+
+
+def tired_drive(plan: Plan) -> Iterator[Finding]:
+    for day in plan.days:
+        for block in day.blocks:
+            if block.kind != "travel" or block.untimed:
+                continue
+            values = {"at": f"{block.start:%H:%M}", "minutes": block.minutes}
+            if _in_small_hours(block):
+                message = N_(
+                    "The drive at %(at)s falls between midnight and 6, when people fall asleep "
+                    "at the wheel: stay there, or let somebody else drive."
+                )
+                yield Finding("tired_drive", "look", message, values, "timeline")
+            elif block.minutes > DRIVE_MINUTES:
+                message = N_(
+                    "The drive at %(at)s takes %(minutes)s minutes: plan a stop of 15 minutes "
+                    "after every two hours."
+                )
+                yield Finding("tired_drive", "look", message, values, "timeline")
+
+
+def _in_small_hours(block: Block) -> bool:
+    last = datetime.fromtimestamp(block.end.timestamp() - 60, block.end.tzinfo)
+    return block.start.hour in SMALL_HOURS or last.hour in SMALL_HOURS
+
+
+def short_night(plan: Plan) -> Iterator[Finding]:
+    days = [day for day in plan.days if day.blocks]
+    for before, after in pairwise(days):
+        ends, starts = before.blocks[-1].end, _sets_out(after)
+        hours = _hours(ends, starts)
+        if hours < REST_HOURS:
+            message = N_(
+                "From %(ends)s to %(starts)s there are %(hours)s hours of night, less than 11: "
+                "let somebody else charge and copy, or ask for a later start."
+            )
+            values = {
+                "ends": f"{ends:%H:%M}",
+                "starts": f"{starts:%H:%M}",
+                "hours": max(0, int(hours)),
+            }
+            yield Finding("short_night", "look", message, values, "timeline")
+
+
+def _sets_out(day: Day) -> datetime:
+    return day.leave_home or day.blocks[0].start
+
+
+def _hours(start: datetime, end: datetime) -> float:
+    """Hours that pass, whatever the clocks do meanwhile."""
+    return (end.timestamp() - start.timestamp()) / 3600
