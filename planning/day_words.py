@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from datetime import datetime
 from typing import Any
 
 from django.utils.translation import gettext as _
@@ -12,7 +13,7 @@ from django.utils.translation import ngettext
 from studio.templatetags.clock import block_title, clock
 
 from .compute.network import Law, Repair
-from .compute.planned import Day, Shortfall
+from .compute.planned import Block, Day, Shortfall
 
 OVER = 0.995
 
@@ -80,14 +81,8 @@ def sum_of(gap: Shortfall) -> str:
     if gap.drives:
         terms.append(_("drives %(n)s") % {"n": gap.drives})
     total = sum(block.minutes for block in gap.between) + gap.drives
-    first = _("From %(at)s") % {"at": clock(gap.starts)}
-    if gap.after:
-        first = _("%(block)s is at %(at)s")
-        first %= {"block": block_title(gap.after), "at": clock(gap.starts)}
-    last = _("it must be over by %(at)s") % {"at": clock(gap.until)}
-    if gap.before and gap.before.start == gap.until:
-        last = _("%(block)s is at %(at)s")
-        last %= {"block": block_title(gap.before), "at": clock(gap.until)}
+    first = _held(gap.after, gap.holds[0], gap.starts)
+    last = _held(gap.before, gap.holds[1], gap.until)
     if not terms:
         words = _("%(first)s, but %(last)s: %(n)s minutes short.")
         return words % {"first": first, "last": last, "n": gap.short_minutes}
@@ -95,6 +90,16 @@ def sum_of(gap: Shortfall) -> str:
     return _("%(first)s. %(terms)s make %(total)s minutes; %(last)s: %(n)s minutes short.") % (
         values | {"n": gap.short_minutes}
     )
+
+
+def _held(block: Block | None, how: str, at: datetime) -> str:
+    values = {"block": block_title(block) if block else "", "at": clock(at)}
+    says = {
+        "fixed": _("%(block)s is at %(at)s"),
+        "opens": _("%(block)s begins no earlier than %(at)s"),
+        "closes": _("%(block)s must be over by %(at)s"),
+    }
+    return (says[how] if block and how in says else _("the day begins at %(at)s")) % values
 
 
 def offers(day: Day, gap: Shortfall) -> list[Offer]:

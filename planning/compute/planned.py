@@ -184,7 +184,8 @@ class Shortfall:
     """What must happen from one time to the next takes `short_minutes` longer than there is.
 
     `after` and `before` are blocks with a time that holds them (None: the day itself), at the
-    instants `starts` and `until`; `between` are the blocks that take the time, the first one
+    instants `starts` and `until`; what `holds` there is "fixed", or a window that "opens" or
+    "closes", or the "day". `between` are the blocks that take the time, the first one
     included, and `drives` the minutes planned on the road. Each of the `repairs` mends it.
     """
 
@@ -194,6 +195,7 @@ class Shortfall:
     short_minutes: int
     starts: datetime
     until: datetime
+    holds: tuple[str, str] = ("fixed", "fixed")
     drives: int = 0
     repairs: tuple[Repair, ...] = ()
 

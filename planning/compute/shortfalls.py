@@ -14,16 +14,15 @@ def shortfalls_of(
 ) -> Iterator[Shortfall]:
     """Each conflict with its blocks, in the order of the day."""
     for conflict in conflicts:
-        if not hasattr(conflict, "terms"):
-            continue
         took = [term for term in conflict.terms if term.kind == "block"]
         yield Shortfall(
-            after=blocks.get(conflict.first.key),
+            after=None if conflict.first.kind == "day" else blocks.get(conflict.first.key),
             before=blocks.get(conflict.last.key),
             between=tuple(blocks[term.key] for term in took if term.key in blocks),
             short_minutes=conflict.short_by,
             starts=hours.at(conflict.first.at),
             until=hours.at(conflict.last.at),
+            holds=(conflict.first.kind, conflict.last.kind),
             drives=sum(term.minutes for term in conflict.terms if term.kind == "drive"),
             repairs=conflict.repairs,
         )

@@ -55,6 +55,43 @@ def test_without_json_it_reads_as_lines(path):
     assert ran.stdout.splitlines()[1].endswith('"Déjeuner" is fixed at 15:30: 14 minutes short')
 
 
+def test_the_whole_output_of_a_day_that_does_not_fit(path):
+    sentence = (
+        '"ceremony" is fixed at 14:00; "ceremony" 30 + "groups" 40 + drive to "venue" 34 = '
+        '104 minutes, so until 15:44 at the earliest; "Déjeuner" is fixed at 15:30: '
+        "14 minutes short"
+    )
+    assert timeline(path).stdout.splitlines() == [
+        "impossible",
+        sentence,
+        '  - ask to move "Déjeuner" to 15:44 (14 minutes later)',
+        '  - ask to move "ceremony" to 13:46 (14 minutes earlier)',
+        '"ceremony" to "Déjeuner": -14 minutes of slack in all',
+    ]
+    (conflict,) = json.loads(timeline(path, "--json").stdout)["conflicts"]
+    assert conflict == {
+        "statements": [
+            '"ceremony" is fixed at 14:00',
+            '"ceremony" takes 30 minutes',
+            '"groups" takes 40 minutes',
+            'the drive from "church" to "venue" takes 34 minutes (25 on the map and a third more)',
+            '"Déjeuner" is fixed at 15:30',
+        ],
+        "short_by": 14,
+        "text": sentence,
+        "repairs": [
+            {
+                "text": 'ask to move "Déjeuner" to 15:44 (14 minutes later)',
+                "change": {"meal": {"fixed": "15:44"}},
+            },
+            {
+                "text": 'ask to move "ceremony" to 13:46 (14 minutes earlier)',
+                "change": {"ceremony": {"fixed": "13:46"}},
+            },
+        ],
+    }
+
+
 @pytest.mark.parametrize(
     "content",
     [

@@ -3,6 +3,27 @@
 from planning.compute.network.hours import Hours
 from planning.compute.network.laws import Law
 from planning.compute.network.solve import solve
-from planning.compute.network.values import Answer, Block, Conflict, Problem, Repair
+from planning.compute.network.values import (
+    Answer,
+    Block,
+    Conflict,
+    CutPlan,
+    Post,
+    Problem,
+    Repair,
+    Term,
+)
 
-__all__ = ["Answer", "Block", "Conflict", "Hours", "Law", "Problem", "Repair", "solve"]
+__all__ = [
+    "Answer",
+    "Block",
+    "Conflict",
+    "CutPlan",
+    "Hours",
+    "Law",
+    "Post",
+    "Problem",
+    "Repair",
+    "Term",
+    "solve",
+]

@@ -3,19 +3,26 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from typing import Literal
 
 from planning.compute.network.course import Course
 from planning.compute.network.network import Edge, Network
-from planning.compute.network.statements import ORIGIN, STRUCTURE, Said, build_network
-from planning.compute.network.values import Block, Conflict
-from planning.compute.network.words import length, quote
+from planning.compute.network.statements import ORIGIN, build_network
+from planning.compute.network.values import Conflict, Post, Term
 
 MOST = 30  # conflicts told; nobody reads more
+OPENS: dict[str, Literal["fixed", "opens", "day"]] = {
+    "fixed": "fixed",
+    "window": "opens",
+    "day": "day",
+}
+CLOSES: dict[str, Literal["fixed", "closes"]] = {"fixed": "fixed", "window": "closes"}
+TERMS: dict[str, Literal["block", "drive"]] = {"lasts": "block", "drive": "drive"}
 
 
 def find_conflicts(course: Course) -> tuple[Conflict, ...]:
     """All conflicts that stay when those before are mended, without repairs."""
-    return tuple(tell(course, cycle) for cycle in cycles(build_network(course)))
+    return tuple(as_conflict(cycle) for cycle in cycles(build_network(course)))
 
 
 def cycles(network: Network) -> list[list[Edge]]:
@@ -65,79 +72,21 @@ def mend(network: Network, cycle: list[Edge]) -> None:
     network.edges[network.edges.index(step)] = replace(step, weight=step.weight + missing)
 
 
-def tell(course: Course, cycle: list[Edge]) -> Conflict:
-    said = [edge.statement.source for edge in reversed(cycle)]  # in the order of the day
-    told = [one for one in dict.fromkeys(said) if one.kind not in STRUCTURE]
-    short_by = round(-sum(edge.weight for edge in cycle))
-    blocks = {block.key: block for block in course.blocks}
+def as_conflict(cycle: list[Edge]) -> Conflict:
+    """The two times and what lies between them, in the order of the day."""
+    first, last = cycle[-1], cycle[0]
+    between = (edge.statement.source for edge in reversed(cycle[1:-1]))
     return Conflict(
-        tuple(sentence(course, blocks, one) for one in told),
-        short_by,
-        in_one_sum(course, blocks, cycle, short_by),
+        Post(OPENS[first.statement.source.kind], first.statement.source.key, round(-first.weight)),
+        tuple(
+            Term(TERMS[said.kind], said.key, said.minutes, said.leg)
+            for said in between
+            if said.kind in TERMS
+        ),
+        Post(CLOSES[last.statement.source.kind], last.statement.source.key, round(last.weight)),
+        shortfall(cycle),
     )
 
 
-def sentence(course: Course, blocks: dict[str, Block], said: Said) -> str:
-    block, shown = blocks[said.key], course.problem.hours.shown
-    match said.kind:
-        case "fixed":
-            return f"{quote(block.name)} is fixed at {shown(block.fixed or 0)}"
-        case "window":
-            opens, closes = block.window or (0, 0)
-            return f"{quote(block.name)} must lie between {shown(opens)} and {shown(closes)}"
-        case "drive":
-            return drive(said)
-        case _:
-            return f"{quote(block.name)} takes {length(said.minutes)}"
-
-
-def drive(said: Said) -> str:
-    leg = said.leg
-    if leg is None:
-        return ""
-    return (
-        f"the drive from {quote(leg.origin)} to {quote(leg.destination)} takes "
-        f"{length(said.minutes)} ({leg.map_minutes} on the map and a third more)"
-    )
-
-
-def in_one_sum(course: Course, blocks: dict[str, Block], cycle: list[Edge], short_by: int) -> str:
-    """The two times, and the sum of what lies between."""
-    shown = course.problem.hours.shown
-    opens, closes = round(-cycle[-1].weight), round(cycle[0].weight)
-    first, last = cycle[-1].statement.source, cycle[0].statement.source
-    steps = [edge.statement.source for edge in reversed(cycle[1:-1])]
-    if not steps:
-        return (
-            f"{begins(blocks, first, shown(opens))}, but {must(blocks, last, shown(closes))}: "
-            f"{length(short_by)} short"
-        )
-    terms = []
-    for step in steps:
-        if step.kind == "drive":
-            terms.append(f"drive to {quote(step.leg.destination)} {step.minutes}")
-        elif step.kind == "lasts":
-            terms.append(f"{quote(blocks[step.key].name)} {step.minutes}")
-    total = sum(step.minutes for step in steps)
-    between = " + ".join(terms) + (f" = {length(total)}" if len(terms) > 1 else " minutes")
-    return (
-        f"{begins(blocks, first, shown(opens))}; {between}, so until "
-        f"{shown(opens + total)} at the earliest; {must(blocks, last, shown(closes))}: "
-        f"{length(short_by)} short"
-    )
-
-
-def begins(blocks: dict[str, Block], said: Said, at: str) -> str:
-    name = quote(blocks[said.key].name)
-    match said.kind:
-        case "fixed":
-            return f"{name} is fixed at {at}"
-        case "window":
-            return f"{name} starts no earlier than {at}"
-        case _:
-            return f"the day begins at {at}"
-
-
-def must(blocks: dict[str, Block], said: Said, at: str) -> str:
-    name = quote(blocks[said.key].name)
-    return f"{name} is fixed at {at}" if said.kind == "fixed" else f"{name} must end by {at}"
+def shortfall(cycle: list[Edge]) -> int:
+    return round(-sum(edge.weight for edge in cycle))

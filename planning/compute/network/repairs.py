@@ -7,12 +7,11 @@ from dataclasses import replace
 from typing import Any
 
 from planning.compute.network.changes import DROP, Change, changed, short_law
-from planning.compute.network.conflicts import cycles, tell
+from planning.compute.network.conflicts import as_conflict, cycles, shortfall
 from planning.compute.network.course import Course, build_course
 from planning.compute.network.network import Edge
 from planning.compute.network.statements import Said, build_network
 from planning.compute.network.values import Block, Conflict, Fault, Repair
-from planning.compute.network.words import joined, length, quote
 
 Rest = Mapping[frozenset[Said], int]
 LAST = 48 * 60
@@ -26,7 +25,7 @@ def conflicts_with_repairs(course: Course) -> tuple[Conflict, ...]:
     told = []
     for cycle in found:
         rest = {one: by for one, by in before.items() if one != key(cycle)}
-        told.append(replace(tell(course, cycle), repairs=tuple(offered(course, cycle, rest))))
+        told.append(replace(as_conflict(cycle), repairs=tuple(offered(course, cycle, rest))))
     return tuple(told)
 
 
@@ -34,10 +33,6 @@ def key(cycle: list[Edge]) -> frozenset[Said]:
     """What a conflict is about, whatever its blocks last."""
     sources = (edge.statement.source for edge in cycle)
     return frozenset(Said(said.kind, said.key) for said in sources)
-
-
-def shortfall(cycle: list[Edge]) -> int:
-    return round(-sum(edge.weight for edge in cycle))
 
 
 def drive(fault: Fault) -> tuple[str, str]:
@@ -77,22 +72,19 @@ def involved(course: Course, cycle: list[Edge]) -> list[Block]:
 
 def cuts(block: Block) -> Iterator[Repair]:
     if (law := short_law(block)) is not None:
-        text = f"shorten {quote(block.name)} to {length(round(law.likely))}"
-        yield Repair(text, {block.key: {"law": law}})
+        yield Repair("shorten", {block.key: {"law": law}})
     if block.droppable and block.fixed is None:
-        yield Repair(f"leave out {quote(block.name)}", {block.key: DROP})
+        yield Repair("leave_out", {block.key: DROP})
 
 
 def together(course: Course, blocks: list[Block], rest: Rest) -> Repair | None:
     """One cut after the other, the least important block first, until they are enough."""
     change: dict[str, Any] = {}
-    texts: dict[str, str] = {}
     for block in sorted(blocks, key=lambda block: block.importance):
         for repair in cuts(block):
             change |= repair.change
-            texts[block.key] = repair.text
             if mends(course, change, rest):
-                return Repair(joined([texts[b.key] for b in blocks if b.key in texts]), change)
+                return Repair("together", change)
     return None
 
 
@@ -103,18 +95,14 @@ def moves(course: Course, cycle: list[Edge]) -> Iterator[Repair]:
     for edge, by in ((cycle[0], short_by), (cycle[-1], -short_by)):
         said = edge.statement.source
         if said.kind in ("fixed", "window"):
-            yield from moved(course, known[said.key], said.kind, by)
+            yield from moved(known[said.key], said.kind, by)
 
 
-def moved(course: Course, block: Block, kind: str, by: int) -> Iterator[Repair]:
-    shown, name = course.problem.hours.shown, quote(block.name)
+def moved(block: Block, kind: str, by: int) -> Iterator[Repair]:
     if kind == "fixed" and block.fixed is not None and 0 <= block.fixed + by < LAST:
-        how = f"{length(abs(by))} {'later' if by > 0 else 'earlier'}"
-        text = f"ask to move {name} to {shown(block.fixed + by)} ({how})"
-        yield Repair(text, {block.key: {"fixed": block.fixed + by}})
+        yield Repair("move", {block.key: {"fixed": block.fixed + by}})
     elif kind == "window" and block.window is not None and block.kind not in LIGHT:
         opens, closes = block.window
         window = (opens, closes + by) if by > 0 else (opens + by, closes)
         if window[0] >= 0 and window[1] < LAST:
-            edge = f"end at {shown(window[1])}" if by > 0 else f"open at {shown(window[0])}"
-            yield Repair(f"let the time of {name} {edge}", {block.key: {"window": window}})
+            yield Repair("widen", {block.key: {"window": window}})

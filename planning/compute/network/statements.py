@@ -16,7 +16,6 @@ from planning.compute.values import Leg
 
 ORIGIN = ("", "day")
 Kind = Literal["day", "fixed", "window", "lasts", "order", "drive"]
-STRUCTURE = {"day", "order"}  # true of every day, so not worth telling
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,6 +7,7 @@ from typing import Any
 
 from planning.compute.network.hours import Hours
 from planning.compute.network.laws import Law
+from planning.compute.network.sentences import in_one_sum, repair_said, statements
 from planning.compute.network.simulate import CEILING
 from planning.compute.network.values import (
     Answer,
@@ -17,6 +18,7 @@ from planning.compute.network.values import (
     Planned,
     Problem,
     Promise,
+    Repair,
 )
 from planning.compute.network.words import in_hundred, joined, quote
 
@@ -33,7 +35,7 @@ def as_json(problem: Problem, answer: Answer) -> dict[str, Any]:
             {"from": one.origin, "to": one.until, "slack_minutes": one.slack}
             for one in answer.stretches
         ],
-        "conflicts": [as_conflict(hours, conflict) for conflict in answer.conflicts],
+        "conflicts": [as_conflict(problem, conflict) for conflict in answer.conflicts],
         "promises": [as_chance(promise) for promise in answer.promises],
         "windows": [as_chance(promise) for promise in answer.windows],
         "tame": [{"id": one.key, "promise": one.promise, "gain": one.gain} for one in answer.tame],
@@ -77,19 +79,18 @@ def as_chance(promise: Promise) -> dict[str, Any]:
     }
 
 
-def as_conflict(hours: Hours, conflict: Conflict) -> dict[str, Any]:
+def as_conflict(problem: Problem, conflict: Conflict) -> dict[str, Any]:
     return {
-        "statements": list(conflict.statements),
+        "statements": list(statements(problem, conflict)),
         "short_by": conflict.short_by,
-        "text": conflict.text,
-        "repairs": [
-            {
-                "text": repair.text,
-                "change": {key: as_fields(hours, value) for key, value in repair.change.items()},
-            }
-            for repair in conflict.repairs
-        ],
+        "text": in_one_sum(problem, conflict),
+        "repairs": [as_repair(problem, conflict, repair) for repair in conflict.repairs],
     }
+
+
+def as_repair(problem: Problem, conflict: Conflict, repair: Repair) -> dict[str, Any]:
+    change = {key: as_fields(problem.hours, value) for key, value in repair.change.items()}
+    return {"text": repair_said(problem, conflict, repair), "change": change}
 
 
 def as_fields(hours: Hours, fields: Mapping[str, Any]) -> dict[str, Any]:
@@ -150,8 +151,9 @@ def lines(problem: Problem, answer: Answer) -> Iterator[str]:
     for one in sorted(placed, key=lambda one: one.start or 0):
         yield f"{hours.shown(one.start or 0)}-{hours.shown(one.end or 0)}  {names[one.key]}"
     for conflict in answer.conflicts:
-        yield conflict.text
-        yield from (f"  - {repair.text}" for repair in conflict.repairs)
+        yield in_one_sum(problem, conflict)
+        for repair in conflict.repairs:
+            yield f"  - {repair_said(problem, conflict, repair)}"
     for one in answer.stretches:
         way = f"{quote(names[one.origin])} to {quote(names[one.until])}"
         yield f"{way}: {one.slack} minutes of slack in all"

@@ -91,20 +91,42 @@ class Stretch:
 
 
 @dataclass(frozen=True, slots=True)
+class Post:
+    """A time that holds a conflict at one end: block `key` is fixed at it, its window opens or
+    closes then, or the day begins (with that block)."""
+
+    kind: Literal["fixed", "opens", "closes", "day"]
+    key: str
+    at: int
+
+
+@dataclass(frozen=True, slots=True)
+class Term:
+    """Minutes between two posts: those of block `key`, or planned for the drive to it (`leg`)."""
+
+    kind: Literal["block", "drive"]
+    key: str
+    minutes: int
+    leg: Leg | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class Repair:
     """`change`: for each block, the fields that change ("drop": true leaves it out)."""
 
-    text: str
+    kind: Literal["shorten", "leave_out", "move", "widen", "together"]
     change: Mapping[str, Mapping[str, Any]]
 
 
 @dataclass(frozen=True, slots=True)
 class Conflict:
-    """Statements that cannot all hold; without any one of them the others can."""
+    """From `first` on, `terms` in the order of the day end `short_by` minutes after `last`.
+    Without any one of these the others can hold. Without terms, `first` itself is too late."""
 
-    statements: tuple[str, ...]
+    first: Post
+    terms: tuple[Term, ...]
+    last: Post
     short_by: int
-    text: str
     repairs: tuple[Repair, ...] = ()
 
 

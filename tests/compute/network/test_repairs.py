@@ -3,14 +3,24 @@ import pytest
 from planning.compute.network.changes import changed
 from planning.compute.network.course import build_course
 from planning.compute.network.repairs import conflicts_with_repairs
+from planning.compute.network.sentences import repair_said
 from planning.compute.network.solve import solve
 from tests.compute.network.days import block, church_day, day
 from tests.compute.network.test_conflicts import random_day
 
 
+def told(problem, conflict):
+    return [repair_said(problem, conflict, repair) for repair in conflict.repairs]
+
+
 def repairs(problem):
     (conflict,) = conflicts_with_repairs(build_course(problem))
-    return {repair.text for repair in conflict.repairs}
+    return set(told(problem, conflict))
+
+
+def kinds(problem):
+    (conflict,) = conflicts_with_repairs(build_course(problem))
+    return [(repair.kind, sorted(repair.change)) for repair in conflict.repairs]
 
 
 def test_either_time_may_be_asked_to_move_by_the_minutes_short():
@@ -36,10 +46,21 @@ def test_a_short_form_is_offered_only_where_it_is_enough():
 
 
 def test_cuts_that_are_enough_only_together_are_offered_together():
-    told = repairs(packed(30, "11:20"))
-    assert 'shorten "B" to 20 minutes' not in told
-    assert not any("leave out" in text for text in told)
+    found = repairs(packed(30, "11:20"))
+    assert 'shorten "B" to 20 minutes' not in found
+    assert not any("leave out" in text for text in found)
     assert 'shorten "B" to 20 minutes and leave out "C"' in repairs(packed(20, "11:20"))
+
+
+def test_every_repair_says_of_what_kind_it_is():
+    assert kinds(packed(40)) == [
+        ("shorten", ["b"]),
+        ("leave_out", ["c"]),
+        ("move", ["d"]),
+        ("move", ["a"]),
+    ]
+    assert kinds(packed(20, "11:20"))[0] == ("together", ["b", "c"])
+    assert kinds(day(block("g", 30, window=("19:40", "20:00")))) == [("widen", ["g"])] * 2
 
 
 def test_leaving_out_a_block_is_not_offered_where_a_drive_would_be_missing():
@@ -62,8 +83,8 @@ def test_a_move_that_makes_another_conflict_worse_is_not_offered():
         block("a", 45, fixed="10:00"), block("b", 50, fixed="10:30"), block("c", fixed="11:00")
     )
     first, second = conflicts_with_repairs(build_course(problem))
-    assert [r.text for r in first.repairs] == ['ask to move "a" to 09:45 (15 minutes earlier)']
-    assert [r.text for r in second.repairs] == ['ask to move "c" to 11:20 (20 minutes later)']
+    assert told(problem, first) == ['ask to move "a" to 09:45 (15 minutes earlier)']
+    assert told(problem, second) == ['ask to move "c" to 11:20 (20 minutes later)']
 
 
 @pytest.mark.parametrize("seed", range(120))
