@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from datetime import datetime, timedelta
 from zoneinfo import ZoneInfo
 
@@ -41,6 +42,12 @@ def problem_of(layout: Layout, brief: Brief, day: DayBrief, turns: tuple[Turn, .
     )
     from_home = bool(layout.links) and layout.links[0].drive is not None
     return Problem(hours, blocks, legs, HOME_KEY if from_home else None, day.wanted)
+
+
+def in_any_light(problem: Problem) -> Problem:
+    """The same day with golden light as a wish only."""
+    blocks = (replace(b, window=None) if b.kind == "golden" else b for b in problem.blocks)
+    return replace(problem, blocks=tuple(blocks))
 
 
 def _block(

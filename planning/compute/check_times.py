@@ -153,11 +153,11 @@ def _sun_is_down(day: Day, block: Block) -> bool:
 
 
 def does_not_fit(plan: Plan) -> Iterator[Finding]:
-    """Two fixed times and one sum, so that anybody can check it."""
+    """Two times and one sum, so that anybody can check it."""
     for day in plan.days:
         for gap in day.shortfalls:
-            room = _minutes(gap.after.start, gap.before.start)
-            between = sum(block.minutes for block in (gap.after, *gap.between))
+            room = _minutes(gap.starts, gap.until)
+            between = sum(block.minutes for block in gap.between)
             yield Finding(
                 "does_not_fit",
                 "clash",
@@ -168,17 +168,20 @@ def does_not_fit(plan: Plan) -> Iterator[Finding]:
                 ),
                 {
                     "short": gap.short_minutes,
-                    "after": gap.after.title,
-                    "before": gap.before.title,
-                    "from": f"{gap.after.start:%H:%M}",
-                    "until": f"{gap.before.start:%H:%M}",
+                    "after": _title(gap.after),
+                    "before": _title(gap.before),
+                    "from": f"{gap.starts:%H:%M}",
+                    "until": f"{gap.until:%H:%M}",
                     "room": room,
                     "between": between,
-                    # What is not in a block is on the road.
-                    "drives": room + gap.short_minutes - between,
+                    "drives": gap.drives,
                 },
                 "timeline",
             )
+
+
+def _title(block: Block | None) -> str:
+    return block.title if block else N_("the start of the day")
 
 
 def groups_longer_than_gap(plan: Plan) -> Iterator[Finding]:
@@ -195,8 +198,8 @@ def groups_longer_than_gap(plan: Plan) -> Iterator[Finding]:
                     ),
                     {
                         "minutes": groups.minutes,
-                        "after": gap.after.title,
-                        "before": gap.before.title,
+                        "after": _title(gap.after),
+                        "before": _title(gap.before),
                         "short": gap.short_minutes,
                     },
                     "groups",

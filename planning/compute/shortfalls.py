@@ -18,7 +18,7 @@ def shortfalls_of(
         yield Shortfall(
             after=None if conflict.first.kind == "day" else blocks.get(conflict.first.key),
             before=blocks.get(conflict.last.key),
-            between=tuple(blocks[term.key] for term in took if term.key in blocks),
+            between=tuple(blocks[term.key] for term in took if term.minutes),
             short_minutes=conflict.short_by,
             starts=hours.at(conflict.first.at),
             until=hours.at(conflict.last.at),

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from datetime import datetime
 
-from .as_network import is_ended, minute_of, problem_of
+from .as_network import in_any_light, is_ended, minute_of, problem_of
 from .blocks import style_of
 from .chain import Link, build_chain, leg_between
 from .draft import Change, Draft, draft, golden_key
@@ -87,6 +87,9 @@ def plan(brief: Brief, day: DayBrief, turns: tuple[Turn, ...], drafted: Draft) -
         return Day(day, gone=gone)
     problem = problem_of(layout, brief, day, turns)
     answer = solve(problem, with_advice=False)
+    if answer.conflicts:  # nobody moves a meal for golden light
+        problem = in_any_light(problem)
+        answer = solve(problem, with_advice=False)
     times = as_it_would_run(layout, problem.hours)
     if not answer.conflicts:
         placed = [(one.start or 0, one.end or 0) for one in answer.planned]

@@ -39,8 +39,8 @@ def kinds_of(brief, day=None, **fields):
 def test_the_template_is_the_day_where_the_couple_say_only_the_ceremony():
     brief = make_brief(make_day(moment("ceremony", "14:00")), groups=(group("All", extra=9),))
     assert " ".join(kinds_of(brief)) == (
-        "setup ready rest arrivals ceremony confetti groups portraits details drinks meal_call meal "
-        "speeches cake dance party pack"
+        "setup ready rest arrivals ceremony confetti groups portraits details drinks meal_call "
+        "meal speeches cake dance party pack"
     )
 
 

@@ -81,10 +81,12 @@ def test_the_whole_output_of_a_day_that_does_not_fit(path):
         "text": sentence,
         "repairs": [
             {
+                "kind": "move",
                 "text": 'ask to move "Déjeuner" to 15:44 (14 minutes later)',
                 "change": {"meal": {"fixed": "15:44"}},
             },
             {
+                "kind": "move",
                 "text": 'ask to move "ceremony" to 13:46 (14 minutes earlier)',
                 "change": {"ceremony": {"fixed": "13:46"}},
             },
@@ -141,6 +143,7 @@ def test_the_help_tells_the_limits_and_what_minutes_of_a_leg_are():
         "what the map says",
         "planned as 34",
         "never told as certain",
+        "like a registrar's",
     ):
         assert told in ran.stdout
 

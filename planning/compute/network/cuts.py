@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import product
 from math import prod
+from typing import Literal
 
 from planning.compute.network.changes import short_law
 from planning.compute.network.course import Course
@@ -88,7 +89,15 @@ def plans(tail: Tail) -> Iterator[CutPlan]:
 
 
 def plan(tail: Tail, late: int, cuts: Choice, found: float, keeps: str, reached: bool) -> CutPlan:
-    return CutPlan(tail.opening.key, late, keeps, cuts, found, reached)
+    otherwise = None if reached else left_to_do(tail, keeps)
+    return CutPlan(tail.opening.key, late, keeps, cuts, found, reached, otherwise)
+
+
+def left_to_do(tail: Tail, keeps: str) -> Literal["move", "ask", "miss"]:
+    block = next(block for block in tail.course.chain if block.key == keeps)
+    if block.fixed is None:
+        return "miss"
+    return "move" if block.movable else "ask"
 
 
 def choices(block: Block, kept: bool) -> Iterator[Cut | None]:

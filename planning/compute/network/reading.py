@@ -31,6 +31,7 @@ BLOCK_FIELDS = {
     "short",
     "droppable",
     "importance",
+    "movable",
 }
 LEG_FIELDS = {"from", "to", "minutes"}
 
@@ -114,6 +115,7 @@ def block(item: Any, number: int, hours: Hours, faults: list[Fault]) -> Block:
         short=optional(data.get("short"), partial(short, law=law, name=name)),
         droppable=yes_or_no(data, "droppable", False, name),
         importance=importance(data.get("importance"), name),
+        movable=yes_or_no(data, "movable", True, name),
     )
 
 

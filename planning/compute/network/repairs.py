@@ -51,16 +51,18 @@ def mends(course: Course, change: Change, rest: Rest) -> bool:
 
 
 def offered(course: Course, cycle: list[Edge], rest: Rest) -> Iterator[Repair]:
-    """Shorter, left out, all of it together where none is enough, and moved."""
+    """Shorter, left out, all of it together where none is enough, and moved; only where nothing
+    of that is left, a time that others hold."""
     blocks = involved(course, cycle)
     singles = [repair for block in blocks for repair in cuts(block)]
     good = [repair for repair in singles if mends(course, repair.change, rest)]
     yield from good
     if not good and len(singles) > 1 and (both := together(course, blocks, rest)):
+        good = [both]
         yield both
-    for repair in moves(course, cycle):
-        if mends(course, repair.change, rest):
-            yield repair
+    moved = [repair for repair in moves(course, cycle) if mends(course, repair.change, rest)]
+    free = [repair for repair in moved if repair.kind != "ask"]
+    yield from free if good or free else moved
 
 
 def involved(course: Course, cycle: list[Edge]) -> list[Block]:
@@ -100,7 +102,8 @@ def moves(course: Course, cycle: list[Edge]) -> Iterator[Repair]:
 
 def moved(block: Block, kind: str, by: int) -> Iterator[Repair]:
     if kind == "fixed" and block.fixed is not None and 0 <= block.fixed + by < LAST:
-        yield Repair("move", {block.key: {"fixed": block.fixed + by}})
+        kind_of_move = "move" if block.movable else "ask"
+        yield Repair(kind_of_move, {block.key: {"fixed": block.fixed + by}})
     elif kind == "window" and block.window is not None and block.kind not in LIGHT:
         opens, closes = block.window
         window = (opens, closes + by) if by > 0 else (opens + by, closes)

@@ -92,6 +92,10 @@ def must(blocks: Blocks, post: Post, shown: Any) -> str:
 def repair_said(problem: Problem, conflict: Conflict, repair: Repair) -> str:
     """Several cuts are told in the order of the day."""
     blocks = known(problem)
+    if repair.kind == "ask":
+        ((key, fields),) = repair.change.items()
+        name, move = quote(blocks[key].name), to_when(problem.hours, blocks[key], fields)
+        return f"only a move of {name} {move} would do: ask whether it can"
     order = [term.key for term in conflict.terms if term.kind == "block"]
     keys = sorted(repair.change, key=order.index) if repair.kind == "together" else repair.change
     return joined(
@@ -106,11 +110,15 @@ def change_said(hours: Hours, block: Block, fields: Mapping[str, Any]) -> Iterat
     if "law" in fields:
         yield f"shorten {name} to {length(round(fields['law'].likely))}"
     if "fixed" in fields and block.fixed is not None:
-        by = fields["fixed"] - block.fixed
-        how = f"{length(abs(by))} {'later' if by > 0 else 'earlier'}"
-        yield f"ask to move {name} to {hours.shown(fields['fixed'])} ({how})"
+        yield f"ask to move {name} {to_when(hours, block, fields)}"
     if "window" in fields and block.window is not None:
         opens, closes = fields["window"]
         end = closes != block.window[1]
         edge = f"end at {hours.shown(closes)}" if end else f"open at {hours.shown(opens)}"
         yield f"let the time of {name} {edge}"
+
+
+def to_when(hours: Hours, block: Block, fields: Mapping[str, Any]) -> str:
+    by = fields["fixed"] - (block.fixed or 0)
+    how = f"{length(abs(by))} {'later' if by > 0 else 'earlier'}"
+    return f"to {hours.shown(fields['fixed'])} ({how})"

@@ -90,7 +90,8 @@ def as_conflict(problem: Problem, conflict: Conflict) -> dict[str, Any]:
 
 def as_repair(problem: Problem, conflict: Conflict, repair: Repair) -> dict[str, Any]:
     change = {key: as_fields(problem.hours, value) for key, value in repair.change.items()}
-    return {"text": repair_said(problem, conflict, repair), "change": change}
+    text = repair_said(problem, conflict, repair)
+    return {"kind": repair.kind, "text": text, "change": change}
 
 
 def as_fields(hours: Hours, fields: Mapping[str, Any]) -> dict[str, Any]:
@@ -117,7 +118,8 @@ def as_cuts(problem: Problem, plan: CutPlan) -> dict[str, Any]:
         "cuts": [{"id": c.key, "minutes": c.minutes, "text": as_text(c, names)} for c in plan.cuts],
         "probability": probability(plan.chance),
         "reached": plan.reached,
-        "text": cut_text(problem, plan, names),
+        "otherwise": plan.otherwise,
+        "text": cut_text(plan, names),
     }
 
 
@@ -126,15 +128,18 @@ def as_text(cut: Cut, names: Mapping[str, str]) -> str:
     return f"leave out {name}" if cut.minutes is None else f"{name} in {cut.minutes} minutes"
 
 
-def cut_text(problem: Problem, plan: CutPlan, names: Mapping[str, str]) -> str:
+def cut_text(plan: CutPlan, names: Mapping[str, str]) -> str:
     chance = in_hundred(plan.chance)
     keeps = quote(names[plan.keeps])
     cuts = joined([as_text(cut, names) for cut in plan.cuts])
     if not plan.reached:
         most = f"{cuts} gives {chance}" if cuts else f"the chance is {chance}"
-        block = next(block for block in problem.blocks if block.key == plan.keeps)
-        ask = f"ask to move {keeps}" if block.fixed is not None else f"{keeps} misses its window"
-        return f"no cut reaches it: {ask} ({most})"
+        otherwise = {
+            "move": f"ask to move {keeps}",
+            "ask": f"only a move of {keeps} would do: ask whether it can",
+            "miss": f"{keeps} misses its window",
+        }
+        return f"no cut reaches it: {otherwise[plan.otherwise or 'move']} ({most})"
     return f"{cuts or 'nothing to cut'}: {keeps} in time, {chance}"
 
 
@@ -164,5 +169,5 @@ def lines(problem: Problem, answer: Answer) -> Iterator[str]:
         points = f"{100 * best.gain:.1f} points"
         yield f"{name} in exactly its likely minutes: {points} more for {promise}"
     for plan in answer.cuts:
-        yield f"{quote(names[plan.after])} {plan.late} late: {cut_text(problem, plan, names)}"
+        yield f"{quote(names[plan.after])} {plan.late} late: {cut_text(plan, names)}"
     yield from (fault.text for fault in answer.faults)

@@ -18,7 +18,8 @@ TRAVEL = "travel"  # a block of this kind is itself the way to the next place
 @dataclass(frozen=True, slots=True)
 class Block:
     """A stretch of the day. `window` holds the whole block; `short` is its short form in minutes;
-    `start_delay` how late it tends to begin by itself; `place` None is wherever people are."""
+    `start_delay` how late it tends to begin by itself; `place` None is wherever people are; a
+    fixed time that is not `movable` is held by others, like a registrar's."""
 
     key: str
     law: Law
@@ -112,9 +113,10 @@ class Term:
 
 @dataclass(frozen=True, slots=True)
 class Repair:
-    """`change`: for each block, the fields that change ("drop": true leaves it out)."""
+    """`change`: for each block, the fields that change ("drop": true leaves it out). "ask" is a
+    move of a time that others hold, and all that is left."""
 
-    kind: Literal["shorten", "leave_out", "move", "widen", "together"]
+    kind: Literal["shorten", "leave_out", "together", "move", "widen", "ask"]
     change: Mapping[str, Mapping[str, Any]]
 
 
@@ -159,7 +161,8 @@ class Cut:
 class CutPlan:
     """What to cut when block `after` ends `late` minutes late, so that `keeps` is still kept.
 
-    Where not `reached`, `cuts` are those with the best chance and `keeps` is what to ask to move.
+    Where not `reached`, `cuts` are those with the best chance and `otherwise` is what is left:
+    to "move" `keeps`, to "ask" whether a time that others hold can move, or to "miss" a window.
     """
 
     after: str
@@ -168,6 +171,7 @@ class CutPlan:
     cuts: tuple[Cut, ...]
     chance: float
     reached: bool
+    otherwise: Literal["move", "ask", "miss"] | None = None
 
 
 @dataclass(frozen=True, slots=True)

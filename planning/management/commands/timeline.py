@@ -20,6 +20,9 @@ verdict is "does not fit", nothing is promised, and "faults" says which is missi
 block without a place happens where people are; a block of kind "travel" is itself
 the drive. Blocks that no "after", fixed time or window puts in order come as listed.
 
+A block with "movable": false is a fixed time others hold, like a registrar's: a move of
+it is offered only where nothing else would do, as a repair of the "kind" "ask".
+
 Times are whole minutes on the clock of that date, the night after counted on from
 24:00; "start_at" and "end_at" are exact on nights when the clocks change. "latest" is
 null where nothing holds a block; all times are null when the day does not fit.
@@ -27,7 +30,8 @@ null where nothing holds a block; all times are null when the day does not fit.
 from 2,000 simulated days and are never told as certain. In "conflicts", "change"
 gives the new fields of blocks; "drop" leaves one out. In "cuts", "late" counts from
 the planned end of "after", and "keeps" is the fixed time (after the last one: the
-window) to be kept; where "reached" is false, ask to move it. "tame" lists the blocks
+window) to be kept; where "reached" is false, "otherwise" says what is left: "move" it,
+"ask" those who hold it, or "miss" its window. "tame" lists the blocks
 whose exact likely minutes would help the least sure fixed time most."""
 
 

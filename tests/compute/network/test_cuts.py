@@ -89,6 +89,14 @@ def test_where_no_cut_is_enough_it_says_so():
         assert plan.cuts == ()
 
 
+@pytest.mark.parametrize(("movable", "otherwise"), [(True, "move"), (False, "ask")])
+def test_where_no_cut_is_enough_it_says_what_is_left_to_do(movable, otherwise):
+    meal = block("d", fixed="15:40", movable=movable)
+    problem = day(block("a", 60, fixed="14:00"), block("b", 30), meal)
+    for plan in cut_plans(*planned(problem)):
+        assert plan.otherwise == (None if plan.reached else otherwise)
+
+
 def test_no_cheaper_choice_is_enough():
     course, starts = planned(full_day())
     cost = {"confetti": 5, "groups": 5, "portraits": 5, "details": 3}
@@ -158,7 +166,7 @@ def test_after_the_last_fixed_time_a_window_is_kept_but_not_by_leaving_it_out():
     assert all(plan.keeps == "golden" for plan in plans.values())
     assert not any(c.key == "golden" and c.minutes is None for p in plans.values() for c in p.cuts)
     assert plans[15].reached
-    assert not plans[60].reached
+    assert (plans[60].reached, plans[60].otherwise) == (False, "miss")
 
 
 def test_many_cuttable_blocks_are_cut_from_the_least_important_on():

@@ -74,6 +74,7 @@ def test_what_is_null_is_as_if_it_were_not_there():
         "short",
         "droppable",
         "importance",
+        "movable",
     )
     assert read(with_block(**dict.fromkeys(names))) == read(with_block())
 
@@ -138,6 +139,7 @@ def test_what_is_null_is_as_if_it_were_not_there():
         (with_block(short=-1), "short of block"),
         (with_block(photographer="yes"), "photographer of block"),
         (with_block(droppable=1), "droppable of block"),
+        (with_block(movable="no"), "movable of block"),
         (with_block(importance=0), "from 1 to 10"),
         (with_block(importance=float("nan")), "from 1 to 10"),
         (file(BLOCK, travel=[{"from": "x", "to": "y"}]), "minutes of travel 1"),

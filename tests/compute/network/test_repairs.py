@@ -1,3 +1,5 @@
+from dataclasses import replace
+
 import pytest
 
 from planning.compute.network.changes import changed
@@ -101,3 +103,36 @@ def test_a_drive_that_is_missing_anyway_hides_no_repair():
     problem = church_day()
     problem = day(*problem.blocks, late, legs=[("church", "venue", 25)])
     assert len(repairs(problem)) == 2
+
+
+def test_a_time_that_others_hold_is_moved_only_where_nothing_else_would_do():
+    def meal_at(movable, **groups):
+        problem = church_day()
+        ceremony, middle, meal = problem.blocks
+        blocks = (ceremony, replace(middle, **groups), replace(meal, movable=movable))
+        return replace(problem, blocks=blocks)
+
+    assert kinds(meal_at(False)) == [("move", ["ceremony"])]
+    held = replace(meal_at(False).blocks[0], movable=False)
+    registrars = replace(church_day(), blocks=(held, *meal_at(False).blocks[1:]))
+    assert kinds(registrars) == [("ask", ["meal"]), ("ask", ["ceremony"])]
+    assert (
+        'only a move of "Meal" to 15:44 (14 minutes later) would do: ask whether it can'
+        in repairs(registrars)
+    )
+    cut = replace(registrars, blocks=(held, *meal_at(False, short=26).blocks[1:]))
+    assert kinds(cut) == [("shorten", ["groups"])]
+    both = replace(
+        registrars, blocks=(replace(held, short=20), *meal_at(False, short=36).blocks[1:])
+    )
+    assert kinds(both) == [("together", ["ceremony", "groups"])]
+
+
+@pytest.mark.parametrize("seed", range(60))
+def test_what_is_offered_for_times_others_hold_mends_too_and_stands_alone(seed):
+    problem = random_day(seed)
+    problem = replace(problem, blocks=tuple(replace(b, movable=False) for b in problem.blocks))
+    for conflict in solve(problem, with_advice=False).conflicts:
+        found = {repair.kind for repair in conflict.repairs}
+        assert "move" not in found
+        assert found <= {"ask"} or "ask" not in found

@@ -1,5 +1,6 @@
 import json
 import re
+from dataclasses import replace
 
 import pytest
 
@@ -95,3 +96,12 @@ def test_where_no_cut_reaches_it_the_line_says_whom_to_ask():
     told = tell(problem, solve(problem))
     assert 'no cut reaches it: ask to move "call"' in told
     assert 'nothing to cut: "ceremony" in time' in told
+
+
+def test_a_time_that_others_hold_is_asked_about_and_not_moved():
+    problem = full_day()
+    blocks = tuple(replace(b, movable=b.key != "call") for b in problem.blocks)
+    problem = replace(problem, blocks=blocks)
+    told = tell(problem, solve(problem))
+    assert 'no cut reaches it: only a move of "call" would do: ask whether it can' in told
+    assert 'ask to move "call"' not in told
