@@ -144,6 +144,7 @@ def test_the_help_tells_the_limits_and_what_minutes_of_a_leg_are():
         "planned as 34",
         "never told as certain",
         "like a registrar's",
+        "kept where the day allows",
     ):
         assert told in ran.stdout
 

@@ -62,8 +62,11 @@ class Network:
 
     def earliest(self) -> dict[Point, float]:
         """The earliest time of each point, minus infinity where nothing holds it."""
-        found = self.from_origin([(e.b, e.a, e.weight) for e in self.edges])
-        return {point: 0 if way == 0 else -way for point, way in found.items()}
+        return {point: 0 if way == 0 else -way for point, way in self.way_back().items()}
+
+    def way_back(self) -> dict[Point, float]:
+        """The shortest way from each point to the origin: minus its earliest time."""
+        return self.from_origin([(e.b, e.a, e.weight) for e in self.edges])
 
     def from_origin(self, arcs: list[tuple[Point, Point, float]]) -> dict[Point, float]:
         way: dict[Point, float] = dict.fromkeys(self.points, inf)

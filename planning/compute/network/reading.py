@@ -32,6 +32,7 @@ BLOCK_FIELDS = {
     "droppable",
     "importance",
     "movable",
+    "wished",
 }
 LEG_FIELDS = {"from", "to", "minutes"}
 
@@ -116,6 +117,7 @@ def block(item: Any, number: int, hours: Hours, faults: list[Fault]) -> Block:
         droppable=yes_or_no(data, "droppable", False, name),
         importance=importance(data.get("importance"), name),
         movable=yes_or_no(data, "movable", True, name),
+        wished=optional(data.get("wished"), clock),
     )
 
 

@@ -6,14 +6,21 @@ from planning.compute.network.course import Course
 from planning.compute.network.network import Network
 from planning.compute.network.placement import best_starts, build_steps
 from planning.compute.network.statements import ORIGIN, start
+from planning.compute.network.wishes import pin, pinned_to_wishes
+
+Bounds = dict[str, tuple[int, int | None]]
 
 
-def place(
-    course: Course, network: Network, bounds: dict[str, tuple[int, int | None]]
-) -> dict[str, int]:
-    """A start for each block; those of other people are as early as the photographer's allow."""
+def place(course: Course, network: Network, bounds: Bounds) -> dict[str, int]:
+    """A start for each block: first what was wished, then the best for the rest of the chain."""
+    network, bounds = pinned_to_wishes(course, network, bounds)
     steps = build_steps(course, bounds)
     starts = {block.key: at for block, at in zip(course.chain, best_starts(steps), strict=True)}
+    return with_others(course, network, starts)
+
+
+def with_others(course: Course, network: Network, starts: dict[str, int]) -> dict[str, int]:
+    """Blocks of other people are as early as the photographer's allow."""
     if len(course.chain) == len(course.blocks):
         return starts
     pinned = pin(network, starts)
@@ -24,13 +31,6 @@ def place(
             pinned.say(ORIGIN, start(key), at, at)
     earliest = pinned.earliest()
     return {block.key: int(earliest[start(block.key)]) for block in course.blocks}
-
-
-def pin(network: Network, starts: dict[str, int]) -> Network:
-    pinned = Network(network.origin, list(network.edges))
-    for key, at in starts.items():
-        pinned.say(ORIGIN, start(key), at, at)
-    return pinned
 
 
 def within(network: Network, key: str, wished: int) -> int:

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from itertools import pairwise
 from math import inf
 from typing import Literal
 
 from planning.compute.network.course import Course
-from planning.compute.network.network import Network
+from planning.compute.network.network import Network, Point
 from planning.compute.network.values import Block
 from planning.compute.travel import planned_minutes
 from planning.compute.values import Leg
@@ -75,7 +75,12 @@ def follow(network: Network, before: str, key: str, leg: Leg | None, least: bool
 
 def bounds(network: Network, course: Course) -> Iterator[tuple[str, int, int | None]]:
     """The earliest and latest start of each block; None where nothing holds it."""
-    earliest, latest = network.earliest(), network.latest()
+    return bounds_from(course, network.latest(), network.way_back())
+
+
+def bounds_from(
+    course: Course, latest: Mapping[Point, float], back: Mapping[Point, float]
+) -> Iterator[tuple[str, int, int | None]]:
     for block in course.blocks:
-        late = latest[start(block.key)]
-        yield block.key, int(earliest[start(block.key)]), None if late == inf else int(late)
+        late, way = latest[start(block.key)], back[start(block.key)]
+        yield block.key, int(-way), None if late == inf else int(late)

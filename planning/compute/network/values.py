@@ -19,7 +19,8 @@ TRAVEL = "travel"  # a block of this kind is itself the way to the next place
 class Block:
     """A stretch of the day. `window` holds the whole block; `short` is its short form in minutes;
     `start_delay` how late it tends to begin by itself; `place` None is wherever people are; a
-    fixed time that is not `movable` is held by others, like a registrar's."""
+    fixed time that is not `movable` is held by others, like a registrar's; `wished` is the start
+    the photographer chose, kept where the day allows: no conflict, no promise comes of it."""
 
     key: str
     law: Law

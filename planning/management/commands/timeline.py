@@ -22,6 +22,8 @@ the drive. Blocks that no "after", fixed time or window puts in order come as li
 
 A block with "movable": false is a fixed time others hold, like a registrar's: a move of
 it is offered only where nothing else would do, as a repair of the "kind" "ask".
+"wished" is the start the photographer chose: kept where the day allows, else the
+nearest possible; it makes no conflict and no promise.
 
 Times are whole minutes on the clock of that date, the night after counted on from
 24:00; "start_at" and "end_at" are exact on nights when the clocks change. "latest" is

@@ -61,6 +61,11 @@ def test_a_file_with_everything():
     assert (problem.wanted, problem.home, problem.legs[0].map_minutes) == (0.8, "x", 9)
 
 
+def test_what_the_photographer_chose_is_read():
+    (one,) = read(with_block(movable=False, wished="25:10")).blocks
+    assert (one.movable, one.wished) == (False, at("25:10"))
+
+
 def test_what_is_null_is_as_if_it_were_not_there():
     names = (
         "title",
@@ -75,6 +80,7 @@ def test_what_is_null_is_as_if_it_were_not_there():
         "droppable",
         "importance",
         "movable",
+        "wished",
     )
     assert read(with_block(**dict.fromkeys(names))) == read(with_block())
 
@@ -140,6 +146,7 @@ def test_what_is_null_is_as_if_it_were_not_there():
         (with_block(photographer="yes"), "photographer of block"),
         (with_block(droppable=1), "droppable of block"),
         (with_block(movable="no"), "movable of block"),
+        (with_block(wished="soon"), "a time must be like 14:00"),
         (with_block(importance=0), "from 1 to 10"),
         (with_block(importance=float("nan")), "from 1 to 10"),
         (file(BLOCK, travel=[{"from": "x", "to": "y"}]), "minutes of travel 1"),
