@@ -9,6 +9,7 @@ from django.forms import BaseForm
 from django.utils.safestring import SafeString
 
 from intake.models import Wedding
+from studio.templatetags.clock import said
 
 from .compute.planned import Block, Day, Kept, Plan, Shortfall
 from .compute.wet import Parting, parting
@@ -17,6 +18,20 @@ from .day_form import BlockForm, DayForm, OwnBlockForm
 from .day_words import Offer, offers, risks, spoken_slack, sum_of, verdict
 from .models import BlockDecision, DayDecision
 from .ribbon import ribbon_svg
+
+
+# What else the page says of the day as a whole; the verdict tells what does not fit.
+NOTED = {
+    "beyond_booked_hours",
+    "changed_since_settled",
+    "in_the_dark",
+    "long_day",
+    "no_break",
+    "short_night",
+    "tired_drive",
+    "unknown_drives",
+    "where_it_starts",
+}
 
 
 @dataclass(frozen=True)
@@ -29,6 +44,7 @@ class Row:
     settled: bool = False
     own: bool = False
     place: int = 0
+    late: int = 0
 
 
 @dataclass(frozen=True)
@@ -58,6 +74,8 @@ class DayView:
     decision: DayDecision
     add: OwnBlockForm
     settings: DayForm
+    notes: list[str]
+    tame: list[str]
     wished: bool = False
     sides: list[Side] = field(default_factory=list)
     parting: Parting | None = None
@@ -70,14 +88,17 @@ class DayView:
 def day_views(wedding: Wedding, plan: Plan, refused: dict[str, Any] | None = None) -> list[DayView]:
     """`refused` holds what was typed and not kept: the day's key, the act, and the form."""
     days = {day.key: day for day in wedding.days.prefetch_related("block_decisions")}
+    notes = [said(each) for each in plan.findings if each.code in NOTED]
     return [
-        _view(wedding, day, days[day.brief.key], refused or {})
+        _view(wedding, day, days[day.brief.key], refused or {}, notes)
         for day in plan.days
         if day.brief.key in days
     ]
 
 
-def _view(wedding: Wedding, day: Day, stored: Any, refused: dict[str, Any]) -> DayView:
+def _view(
+    wedding: Wedding, day: Day, stored: Any, refused: dict[str, Any], notes: list[str]
+) -> DayView:
     decisions = {each.key: each for each in stored.block_decisions.all()}
     decision = DayDecision.objects.filter(day=stored).first() or DayDecision(day=stored)
     here = refused if refused.get("day") == stored.key else {}
@@ -94,6 +115,8 @@ def _view(wedding: Wedding, day: Day, stored: Any, refused: dict[str, Any]) -> D
         settings=form
         if isinstance(form, DayForm)
         else DayForm(instance=decision, auto_id=f"{stored.key}-%s"),
+        notes=notes,
+        tame=[],
         wished=any(each.wished for each in decisions.values()),
         sides=_sides(day),
         parting=parting(day),
@@ -104,6 +127,7 @@ def _rows(
     wedding: Wedding, day: Day, decisions: dict[str, BlockDecision], refused: dict[str, Any]
 ) -> Any:
     slack = spoken_slack(day)
+    late = {gap.before.key: gap.short_minutes for gap in day.shortfalls if gap.before}
     asked = {block.key for block in day.problem.blocks} if day.problem else set()
     place = 0
     for block in day.blocks:
@@ -116,7 +140,7 @@ def _rows(
                 form = block_form(wedding, day, block.key, None, decision)
         own = decision is not None and bool(decision.kind)
         told = slack.get(block.key, "")
-        yield Row(block, form, told, decision is not None, own, place)
+        yield Row(block, form, told, decision is not None, own, place, late.get(block.key, 0))
 
 
 def _sides(day: Day) -> list[Side]:

@@ -11,6 +11,7 @@ from .chain import Link
 from .groups import block_minutes
 from .layout import Layout
 from .network import Block, Hours, Law, Problem
+from .network.placement import FIXED_HURTS
 from .planned import Turn
 from .values import HOME, Brief, DayBrief, Leg
 
@@ -72,10 +73,18 @@ def _block(
         start_delay=Law(*template.delay) if fixed and template.delay else None,
         short=short if short is not None and short < law.likely else None,
         droppable=template.droppable,
-        importance=template.importance,
+        importance=_importance(layout, i),
         movable=template.movable,
         wished=minute_of(hours, wished) if wished and not fixed else None,
     )
+
+
+def _importance(layout: Layout, i: int) -> float:
+    """Being late for what leads to a fixed time is being late for that."""
+    template = layout.links[i].template
+    if template.leads and _where_it_is(layout, i):
+        return FIXED_HURTS * layout.links[i + 1].template.importance
+    return template.importance
 
 
 def _place(link: Link) -> str | None:

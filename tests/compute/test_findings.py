@@ -7,9 +7,10 @@ import pytest
 
 from planning.compute.day import plan_wedding
 from planning.compute.findings import CHECKS, find_all
+from planning.compute.settled import Settled
 from planning.compute.values import Care, Contact, Leg, Partner, Place, Spot
 
-from .briefs import ALL_LEGS, APART, BARN, EVERY_USE, JUNE, group, make_brief, make_day, moment
+from .briefs import ALL_LEGS, APART, BARN, EVERY_USE, JUNE, at, group, make_brief, make_day, moment
 
 CEREMONY = moment("ceremony", "14:00")
 AUTUMN = date(2027, 9, 11)  # the sun is neither high nor gone
@@ -18,6 +19,8 @@ WELL = make_brief(
     groups=(group("All", "Ana Obi", "Bo Nowak"),),
     cares=(Care("apart", "Ana Obi", "Cy Keane"), Care("no_photo", "Di Adeyemi")),
 )
+EARLY = make_day(moment("ceremony", "10:00"), on=date(2027, 9, 12), key="d2")
+MOVED = Settled("meal-1700", at=at("16:45"), said=at("16:30"))
 DARK = Place("dark", "Fjord", EVERY_USE, spot=Spot(69.65, 18.96), wet_plan="Indoors")
 EVERYBODY = (replace(group("All", extra=40), everyone=True),)
 LONG = tuple(group(f"Table {i}", extra=20) for i in range(9))
@@ -30,6 +33,27 @@ def on(*moments, hours="10:00-23:00", day=AUTUMN, **fields):
 # For each check one brief that makes it speak, and what it must mention.
 SPEAKING = {
     "nothing_holds_the_day": (on(moment("ceremony"), hours=""), "2027-09-11"),
+    "changed_since_settled": (
+        replace(WELL, days=(replace(WELL.days[0], settled=(MOVED,)),)),
+        "now say Meal at 17:00. You settled it when they said 16:30",
+    ),
+    "risky": (on(CEREMONY, moment("meal", "16:00")), "Meal at 16:00 is kept on about"),
+    "long_day": (
+        on(moment("getting_ready", "07:30"), CEREMONY, hours="07:30-23:30"),
+        "16 hours from setting out",
+    ),
+    "no_break": (
+        on(moment("ceremony", "15:00"), moment("meal", "22:00"), hours="14:00-23:30"),
+        "from 14:",
+    ),
+    "tired_drive": (
+        replace(WELL, legs=(Leg(None, "barn", 100), Leg("barn", None, 100))),
+        "minutes: plan a stop",
+    ),
+    "short_night": (
+        replace(WELL, days=(*WELL.days, EARLY)),
+        "hours of night, less than 11",
+    ),
     "ceremony_time": (on(moment("ceremony", title="Tea ceremony")), "Tea ceremony"),
     "ceremony_place": (on(CEREMONY, places=(APART[0], APART[2])), "ceremony"),
     "outside_its_day": (on(CEREMONY, moment("dance", "23:15", title="Reel")), "Reel at 23:15"),
