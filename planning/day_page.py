@@ -19,7 +19,6 @@ from .day_words import Offer, offers, risks, spoken_slack, sum_of, verdict
 from .models import BlockDecision, DayDecision
 from .ribbon import ribbon_svg
 
-
 # What else the page says of the day as a whole; the verdict tells what does not fit.
 NOTED = {
     "beyond_booked_hours",

@@ -1,0 +1,93 @@
+"""Two photographers: two chains, each with its own drives, nobody in two places."""
+
+from dataclasses import replace
+
+from planning.compute.groups import order_groups
+from planning.compute.settled import BOTH, EITHER, SECOND, Settled
+from planning.compute.timeline import lay_out
+from planning.compute.values import Leg
+
+from .briefs import ALL_LEGS, APART, group, make_brief, make_day, moment
+
+CEREMONY = moment("ceremony", "14:00")
+USUAL = (CEREMONY, moment("meal", "17:00"))
+TWO_ENDS = (
+    moment("getting_ready", "11:00", "flat"),
+    replace(moment("getting_ready", "11:10", "hall"), key="other-end"),
+)
+LEGS = (*ALL_LEGS, Leg("flat", "hall", 15))
+
+
+def planned(*settled, moments=USUAL, **fields):
+    day = replace(make_day(*moments, hours="10:00-23:00"), settled=settled)
+    brief = make_brief(day, **({"groups": (group("All", extra=9),)} | fields))
+    return lay_out(brief, day, order_groups(brief))
+
+
+def times(day):
+    return {b.key: (f"{b.start:%H:%M}", f"{b.end:%H:%M}") for b in day.blocks}
+
+
+def overlaps(day):
+    blocks = [b for b in day.blocks if b.minutes]
+    return [(a, b) for a in blocks for b in blocks if a.start < b.start < a.end]
+
+
+def test_alone_there_is_no_second_day():
+    assert planned().second is None
+
+
+def test_getting_ready_at_two_ends_needs_two_people():
+    alone = planned(moments=(*TWO_ENDS, CEREMONY), places=APART, legs=LEGS)
+    assert alone.verdict in {"does not fit", "impossible"}
+    shared = planned(
+        Settled("other-end", who=SECOND), moments=(*TWO_ENDS, CEREMONY), places=APART, legs=LEGS
+    )
+    assert shared.verdict in {"fits", "risky"}
+    assert [b.key for b in shared.second.blocks] == ["other-end"]
+    assert not overlaps(shared)
+    assert not overlaps(shared.second)
+
+
+def test_what_both_do_begins_for_both_at_the_same_minute_and_the_way_there_is_their_own():
+    day = planned(
+        Settled("other-end", who=SECOND),
+        Settled("ceremony-1400", who=BOTH),
+        moments=(*TWO_ENDS, CEREMONY),
+        places=APART,
+        legs=LEGS,
+    )
+    assert times(day)["ceremony-1400"][0] == times(day.second)["ceremony-1400"][0] == "14:00"
+    drive = next(b for b in day.second.blocks if b.kind == "travel")
+    assert (drive.place.key, drive.minutes) == ("church", 12)  # nine on the map and a third
+    assert not overlaps(day.second)
+
+
+def test_a_second_photographer_who_cannot_be_in_time_is_told():
+    late = (Leg("hall", "church", 180), *LEGS[:2], LEGS[3])
+    day = planned(
+        Settled("other-end", who=SECOND),
+        Settled("ceremony-1400", who=BOTH),
+        moments=(*TWO_ENDS, CEREMONY),
+        places=APART,
+        legs=late,
+    )
+    assert day.second.verdict in {"does not fit", "impossible"}
+    assert [gap.before.key for gap in day.second.shortfalls] == ["ceremony-1400"]
+
+
+def test_what_either_can_do_is_hers_until_it_makes_her_day_hold():
+    calm = planned(Settled("d1-details", who=EITHER))
+    assert "d1-details" in times(calm)
+    tight = planned(
+        Settled("d1-details", who=EITHER),
+        moments=(CEREMONY, moment("meal", "15:40")),
+    )
+    assert "d1-details" in times(tight.second)
+    assert tight.verdict != "does not fit"
+
+
+def test_nobody_knows_where_the_second_photographers_day_begins_so_nothing_is_missing_there():
+    day = planned(Settled("d1-details", who=SECOND), places=APART, legs=LEGS)
+    assert day.second.unknown_drives == ()
+    assert day.second.verdict == "fits"
