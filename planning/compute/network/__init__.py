@@ -3,6 +3,7 @@
 from planning.compute.network.hours import Hours
 from planning.compute.network.laws import Law
 from planning.compute.network.solve import solve
+from planning.compute.network.suggest import suggest
 from planning.compute.network.values import (
     Answer,
     Block,
@@ -26,4 +27,5 @@ __all__ = [
     "Repair",
     "Term",
     "solve",
+    "suggest",
 ]

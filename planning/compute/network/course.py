@@ -39,6 +39,19 @@ class Course:
     def names(self) -> dict[str, str]:
         return {block.key: block.name for block in self.blocks}
 
+    @cached_property
+    def waits(self) -> dict[str, tuple[tuple[str | None, Leg | None], ...]]:
+        """What each block waits for (None: to be there from home), with the drive from it."""
+        found = {
+            block.key: [(key, self.ways.get((key, block.key))) for key in block.after]
+            for block in self.blocks
+        }
+        before = None
+        for block, leg in zip(self.chain, self.legs, strict=True):
+            found[block.key].append((before, leg))
+            before = block.key
+        return {key: tuple(waits) for key, waits in found.items()}
+
 
 def planned(leg: Leg | None) -> int:
     return planned_minutes(leg.map_minutes) if leg else 0

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from math import ceil
 
+from planning.compute.network.course import Course
 from planning.compute.network.draws import minutes
 from planning.compute.network.laws import Law, drive_law
 from planning.compute.network.values import Leaving
@@ -20,3 +22,11 @@ def leave_home(needed: int, map_minutes: int, key: str = "", law: Law | None = N
     rule = needed - planned_minutes(map_minutes)
     simulated = needed - ceil(round(drive, 6))
     return Leaving(min(rule, simulated), rule, simulated)
+
+
+def leave(course: Course, starts: Mapping[str, int]) -> Leaving | None:
+    """None when nobody told where home is, or the day begins there."""
+    if not course.chain or course.legs[0] is None:
+        return None
+    first = course.chain[0]
+    return leave_home(starts[first.key], course.legs[0].map_minutes, first.key)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
 
 from planning.compute.network.course import Course
@@ -27,26 +27,35 @@ class Simulated:
 
 
 def simulate(
-    course: Course, starts: Mapping[str, int], leave: int | None = None, days: int = DAYS
+    course: Course,
+    starts: Mapping[str, int],
+    leave: int | None = None,
+    days: int = DAYS,
+    known: Simulated | None = None,
+    changed: Collection[str] = (),
 ) -> Simulated:
-    """`leave` is when the photographer leaves home, if the day begins with that drive."""
+    """`leave` is when the photographer leaves home, if the day begins with that drive. Where these
+    days are `known` but for the blocks that `changed`, only what follows from them is simulated."""
     ready: dict[str, Minutes] = {}
     ends: dict[str, Minutes] = {}
-    legs = {block.key: leg for block, leg in zip(course.chain, course.legs, strict=True)}
-    before: Minutes | None = None if leave is None else (float(leave),) * days
+    home = None if leave is None else (float(leave),) * days
     for block in course.blocks:
-        waits = [
-            on_way(ends[key], block.key, course.ways.get((key, block.key))) for key in block.after
-        ]
-        if block.photographer and before is not None:
-            waits.append(on_way(before, block.key, legs[block.key]))
-        planned = starts[block.key]
-        there = latest(waits) if waits else (float(planned),) * days
-        ready[block.key] = there
-        ends[block.key] = run(block, planned, there)
-        if block.photographer:
-            before = ends[block.key]
+        key = block.key
+        waits = [(home if one is None else ends[one], leg) for one, leg in course.waits[key]]
+        if known and key not in changed and follows(course, key, ends, known):
+            ready[key], ends[key] = known.ready[key], known.ends[key]
+            continue
+        there = [on_way(end, key, leg) for end, leg in waits if end is not None]
+        ready[key] = latest(there) if there else (float(starts[key]),) * days
+        ends[key] = run(block, starts[key], ready[key])
+        if known and ends[key] == known.ends[key]:
+            ends[key] = known.ends[key]
     return Simulated(ready, ends)
+
+
+def follows(course: Course, key: str, ends: Mapping[str, Minutes], known: Simulated) -> bool:
+    """Whether all that the block waits for ends as it did."""
+    return all(one is None or ends[one] is known.ends[one] for one, _ in course.waits[key])
 
 
 def latest(waits: Sequence[Minutes]) -> Minutes:

@@ -2,11 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-
 from planning.compute.network.course import Course, build_course
 from planning.compute.network.cuts import cut_plans
-from planning.compute.network.leave import leave_home
+from planning.compute.network.leave import leave
 from planning.compute.network.repairs import conflicts_with_repairs
 from planning.compute.network.settle import place
 from planning.compute.network.simulate import promises, simulate, windows
@@ -16,7 +14,6 @@ from planning.compute.network.tame import tame
 from planning.compute.network.values import (
     Answer,
     Fault,
-    Leaving,
     Planned,
     Problem,
     Promise,
@@ -73,11 +70,3 @@ def broken(course: Course, faults: tuple[Fault, ...]) -> Answer:
 
 def verdict(problem: Problem, kept: tuple[Promise, ...]) -> Verdict:
     return "risky" if any(one.chance < problem.wanted for one in kept) else "fits"
-
-
-def leave(course: Course, starts: Mapping[str, int]) -> Leaving | None:
-    """None when nobody told where home is, or the day begins there."""
-    if not course.chain or course.legs[0] is None:
-        return None
-    first = course.chain[0]
-    return leave_home(starts[first.key], course.legs[0].map_minutes, first.key)

@@ -20,12 +20,14 @@ def tame(
     weakest = min(kept, key=lambda promise: promise.chance, default=None)
     if weakest is None:
         return ()
+    known = simulate(course, starts, leave)
     found = []
     for block in course.blocks:
         if block.key == weakest.key:
             break
         if block.law.least < block.law.most:
-            days = simulate(tamed(course, block.key), starts, leave)
+            with_it = tamed(course, block.key)
+            days = simulate(with_it, starts, leave, known=known, changed={block.key})
             chances = {one.key: one.chance for one in promises(course, days)}
             gain = round(chances[weakest.key] - weakest.chance, 6)
             if gain > 0:

@@ -118,3 +118,13 @@ def test_a_window_is_kept_when_the_whole_block_ends_in_it():
 def test_a_day_too_short_by_its_likely_minutes_is_seldom_kept():
     starts = {"ceremony": at("14:00"), "groups": at("14:30"), "meal": at("15:30")}
     assert chances(church_day(), starts)["meal"] == 0
+
+
+@pytest.mark.parametrize("key", [b.key for b in full_day().blocks if b.fixed is None])
+def test_days_simulated_again_from_one_block_on_are_the_days_simulated_anew(key):
+    course = build_course(full_day())
+    known = simulate(course, STARTS, 300)
+    for by in (-15, 5):
+        starts = {**STARTS, key: STARTS[key] + by}
+        again = simulate(course, starts, 300, known=known, changed={key})
+        assert again == simulate(course, starts, 300)
