@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from datetime import datetime
 
-from .blocks import Template, style_of, template_for
+from .blocks import Template, blocks_of, template_for
 from .clock import moment_time
 from .groups import block_minutes
 from .planned import Turn
@@ -59,7 +59,7 @@ class Link:
 def build_chain(brief: Brief, day: DayBrief, turns: tuple[Turn, ...]) -> list[Link]:
     """The day's blocks in order, golden light left out (it is placed by the sun)."""
     main = is_main(brief, day)
-    templates = style_of(brief.style).blocks
+    templates = blocks_of(brief)
     links: list[Link] = []
     for template in templates:
         if template.leads or template.kind == "golden":
@@ -106,7 +106,7 @@ def _links(
     minutes = block_minutes(turns) if template.kind == "groups" else template.minutes[1]
     if not minutes:
         return []
-    return [Link(f"{day.key}-{template.kind}", template, template.title, minutes)]
+    return [Link(f"{day.key}-{template.key or template.kind}", template, template.title, minutes)]
 
 
 def _link(template: Template, brief: Brief, day: DayBrief, moment: Moment) -> Link:

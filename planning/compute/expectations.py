@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
-from .blocks import ONE_PLACE
+from .blocks import fillers_of
 from .groups import CALLING_MINUTES, turns_of
 from .order import measure
 from .planned import (
@@ -19,7 +19,6 @@ from .travel import find_leg, planned_minutes
 from .values import Brief, Group
 
 ALIKE = 0.5  # own choice: half of both groups' people in common is worth a look
-GIVE_WAY = {b.kind for b in ONE_PLACE if b.fills}
 
 
 @dataclass(frozen=True, slots=True)
@@ -149,11 +148,11 @@ def room_for_groups(brief: Brief, days: tuple[Day, ...]) -> Room | None:
 
 
 def _until_fixed(brief: Brief, blocks: tuple[Block, ...], minutes: int) -> Room | None:
-    gives_way, given = None, 0
+    gives_way, given, fillers = None, 0, fillers_of(brief)
     for before, after in pairwise(blocks):
         free = (after.start - before.end).total_seconds() / 60
         minutes += max(0, round(free) - _drive(brief, before, after))
-        if after.kind in GIVE_WAY:
+        if after.kind in fillers:
             given += after.minutes
             gives_way = after if after.minutes else gives_way
         elif after.fixed:

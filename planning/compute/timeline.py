@@ -7,7 +7,7 @@ from datetime import datetime, timedelta
 from itertools import pairwise
 from zoneinfo import ZoneInfo
 
-from .blocks import style_of
+from .blocks import blocks_of
 from .chain import Link, build_chain, find_place, go_on, is_main
 from .clock import booked_hours
 from .layout import Layout, place
@@ -82,7 +82,7 @@ def _with_golden(
     golden: tuple[datetime, datetime],
 ) -> Layout:
     """The layout with golden light in it, or as it was where there is no room for any."""
-    template = next((b for b in style_of(brief.style).blocks if b.kind == "golden"), None)
+    template = next((b for b in blocks_of(brief) if b.kind == "golden"), None)
     if template is None:
         return layout
     shortest, likely = (timedelta(minutes=m) for m in template.minutes[:2])
