@@ -48,10 +48,9 @@ def _check_alone(form: BlockForm) -> None:
     data = form.cleaned_data
     kind, moment, leads = data.get("kind"), data.get("moment"), data.get("leads")
     if moment and (leads or kind in NO_TIME):
-        text = _("It takes its time from something else: choose none here.")
-        form.add_error("moment", text)
-    if leads and kind in NO_TIME:
-        form.add_error("leads", _("It takes its time from something else: choose none here."))
+        form.add_error("moment", _("It takes its time from something else: choose none here."))
+    if leads and kind in ONCE:
+        form.add_error("leads", _("A block of this kind leads to nothing: choose none here."))
 
 
 def _check_once(form: BlockForm, before: list[BlockForm]) -> None:
