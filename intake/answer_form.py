@@ -90,9 +90,13 @@ class AnswerForm(forms.ModelForm):
 
 
 class RowForm(AnswerForm):
-    """A row of a list. `wedding` narrows choices to the couple's own days and places."""
+    """A row of a list. `wedding` narrows choices to the couple's own days and places.
+
+    A list may belong to something else: `belongs_to` is the model's name for what `wedding` is.
+    """
 
     key = CarriedField(max_length=40, required=False)
+    belongs_to = "wedding"
     fixed: dict[str, str] = {}  # values of the model that this form always sets
     first_rows: tuple[dict[str, str], ...] = ({},)  # what an empty list begins with
 
@@ -107,7 +111,7 @@ class RowForm(AnswerForm):
     def stored(cls, wedding: m.Wedding) -> QuerySet:
         if wedding.pk is None:
             return cls._meta.model.objects.none()
-        return cls._meta.model.objects.filter(wedding=wedding, **cls.fixed)
+        return cls._meta.model.objects.filter(**{cls.belongs_to: wedding}, **cls.fixed)
 
     @classmethod
     def read(cls, row: m.Row) -> dict[str, Any]:
@@ -115,10 +119,10 @@ class RowForm(AnswerForm):
 
     def write(self, key: str, values: dict[str, Any]) -> None:
         rows = self._meta.model.objects
-        rows.update_or_create(wedding=self.wedding, key=key, defaults=values)
+        rows.update_or_create(**{self.belongs_to: self.wedding}, key=key, defaults=values)
 
     def remove(self, key: str) -> None:
-        self._meta.model.objects.filter(wedding=self.wedding, key=key).delete()
+        self.stored(self.wedding).filter(key=key).delete()
 
     def answers(self) -> dict[str, Any]:
         return super().answers() | self.fixed

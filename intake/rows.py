@@ -25,6 +25,7 @@ class RowSet(forms.BaseFormSet):
 
     part: Part
     wedding: Wedding
+    most = MOST_ROWS
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
@@ -72,9 +73,9 @@ class RowSet(forms.BaseFormSet):
         keys = self.by_key.keys() | {key for key, _form in self.keyed}
         if not self.part.add and len(keys) > len(self.form.first_rows):
             raise ValidationError(_("The rows of this page have changed. Open it again."))
-        if len(keys - gone) > MOST_ROWS:
+        if len(keys - gone) > self.most:
             text = _("%(most)s rows are the most that this page keeps.")
-            raise ValidationError(text % {"most": MOST_ROWS})
+            raise ValidationError(text % {"most": self.most})
 
     def save(self) -> None:
         for position, (key, form) in enumerate(self.keyed):
@@ -84,10 +85,12 @@ class RowSet(forms.BaseFormSet):
                 form.write(key, form.answers() | {"position": position})
 
 
-def rows_of(part: Part, wedding: Wedding, data: QueryDict | None) -> RowSet:
+def rows_of(
+    part: Part, wedding: Wedding, data: QueryDict | None, rows: type[RowSet] = RowSet
+) -> RowSet:
     kind = forms.formset_factory(
         part.form,
-        formset=RowSet,
+        formset=rows,
         extra=0,
         can_delete=bool(part.add),
         max_num=MOST_ROWS,
@@ -150,3 +153,20 @@ def with_one_more(data: QueryDict, prefix: str) -> QueryDict:
         data[f"{prefix}-TOTAL_FORMS"] = str(count + 1)
         data[f"{prefix}-{count}-key"] = new_key()
     return data
+
+
+def with_row_moved(data: QueryDict, prefix: str, origin: int, to: int) -> QueryDict:
+    """The same typing with one row of a list elsewhere in it."""
+    data = typed(data, [prefix])
+    order = list(range(int(data[f"{prefix}-TOTAL_FORMS"])))
+    if origin not in order or to not in order:
+        return data
+    order.insert(to, order.pop(origin))
+    places = {str(old): new for new, old in enumerate(order)}
+    row = re.compile(rf"{prefix}-([0-9]+)-(\w+)")
+    moved = QueryDict(mutable=True)
+    for name, values in data.lists():
+        match = row.fullmatch(name)
+        new = f"{prefix}-{places[match[1]]}-{match[2]}" if match else name
+        moved.setlist(new, values)
+    return moved

@@ -10,9 +10,10 @@ from intake.names import split_names
 from studio.models import Studio
 
 from . import models as decided
+from .compute.blocks import NOTHING
 from .compute.people import person_key
 from .compute.settled import Settled, Wet
-from .compute.template import Minutes
+from .compute.template import Minutes, Template
 from .compute.values import (
     Brief,
     Care,
@@ -64,6 +65,7 @@ def load_brief(wedding: words.Wedding) -> Brief:
         ),
         zone=wedding.zone,
         style=decisions.style,
+        own_blocks=own_blocks(decisions.style),
         days=days,
         loose_moments=tuple(
             _moment(m, keys) for m in wedding.moments.all() if m.day_id is None and len(days) != 1
@@ -243,3 +245,34 @@ def _group(group: words.Group) -> Group:
         minutes=None if decision.minutes is None else float(decision.minutes),
         left_out=decision.left_out,
     )
+
+
+def own_blocks(style: str) -> tuple[Template, ...]:
+    """The blocks of one of the studio's own kinds of day; none where it is built in, or gone."""
+    rows = decided.KindBlock.objects.filter(kind_of_day__key=style)
+    return tuple(as_template(row) for row in rows)
+
+
+def as_template(row: decided.KindBlock) -> Template:
+    wet = _minutes(row.wet_least, row.wet_likely, row.wet_most)
+    return Template(
+        row.kind,
+        row.title,
+        (row.least, row.likely, row.most),
+        row.use,
+        moment=row.moment,
+        fills=row.fills,
+        leads=row.leads,
+        once=row.once,
+        short=row.short,
+        droppable=row.droppable,
+        importance=row.importance,
+        delay=_minutes(row.delay_least, row.delay_likely, row.delay_most),
+        movable=row.movable,
+        wet=NOTHING if row.wet_left_out else wet,
+        key=row.key,
+    )
+
+
+def _minutes(*three: int | None) -> Minutes | None:
+    return None if None in three else three

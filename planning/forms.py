@@ -18,7 +18,8 @@ from intake.steps import Part
 from intake.when import DateField, TimeField, check_year
 from studio.models import Studio
 
-from .models import Decisions, Hours, style_choices
+from .kinds import kind_choices
+from .models import Decisions, Hours
 
 ZONES = sorted(zone for zone in available_timezones() if "/" in zone or zone == "UTC")
 MOMENT = "%Y-%m-%dT%H:%M"
@@ -85,7 +86,6 @@ class BookingForm(forms.Form):
     )
     style = forms.ChoiceField(
         label=_("Kind of day"),
-        choices=style_choices,
         help_text=_("It lays out the first timeline. Everything can change later."),
     )
     answers_due = DateField(label=_("Answers wanted by"), required=False)
@@ -102,6 +102,7 @@ class BookingForm(forms.Form):
         super().__init__(*args, initial=self._stored(wedding, studio), **kwargs)
         for field in self.fields.values():
             field.error_messages |= words_for(field)
+        self.fields["style"].choices = kind_choices()
         self.fields["meeting_at"].zone = studio.zone
         self.fields["visit_at"].zone = self._visit_zone()
 

@@ -1,10 +1,13 @@
 from django.urls import path
 
-from . import day_views, group_views, papers, views, visit_views
+from . import day_views, group_views, kind_views, papers, views, visit_views
 
 urlpatterns = [
     path("", views.season, name="season"),
     path("studio", views.studio, name="studio"),
+    path("kinds", kind_views.kinds, name="kinds"),
+    path("kinds/<slug:key>", kind_views.kind, name="kind"),
+    path("kinds/<slug:key>/remove", kind_views.remove_kind, name="remove_kind"),
     path("weddings/new", views.new_wedding, name="new_wedding"),
     path("w/<slug:public_id>/booking", views.booking, name="booking"),
     path("w/<slug:public_id>/link", views.link, name="link"),

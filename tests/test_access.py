@@ -11,6 +11,8 @@ from django.urls import get_resolver, reverse
 
 from intake.links import COOKIE, link_path, link_token
 from intake.steps import STEPS
+from planning.kinds import copy_kind
+from planning.models import KindOfDay
 from tests.page import said
 
 SIGN_IN = "sign in"  # led to the sign-in page
@@ -29,6 +31,9 @@ TABLE = {
     "read_through": COUPLES,
     "season": PHOTOGRAPHERS,
     "studio": PHOTOGRAPHERS,
+    "kinds": PHOTOGRAPHERS,
+    "kind": PHOTOGRAPHERS,
+    "remove_kind": PHOTOGRAPHERS,
     "new_wedding": PHOTOGRAPHERS,
     "booking": PHOTOGRAPHERS,
     "link": PHOTOGRAPHERS,
@@ -45,7 +50,8 @@ TABLE = {
 }
 ONLY_WRITES = {"logout"}
 WRITES = ONLY_WRITES | {"step", "read_through", "studio", "new_wedding", "booking", "link"}
-WRITES |= {"map", "groups", "visit"}
+WRITES |= {"map", "groups", "visit", "kind", "remove_kind"}
+OWN_KIND = "own-0a1b2c3d4e5f"
 
 
 def patterns(resolver=None):
@@ -62,6 +68,9 @@ def addresses(name, wedding):
     takes = set(pattern.pattern.converters)
     if "slug" in takes:
         return [reverse(name, args=[wedding.public_id, step.slug]) for step in STEPS]
+    if "key" in takes:
+        keys = [OWN_KIND] if name == "remove_kind" else [OWN_KIND, "one_place"]
+        return [reverse(name, args=[key]) for key in keys]
     if "token" in takes:
         return [link_path(wedding)]
     return [reverse(name, args=[wedding.public_id] if takes else [])]
@@ -70,6 +79,7 @@ def addresses(name, wedding):
 @pytest.fixture
 def visitors(wedding, other, django_user_model):
     """In the order of the table; cookies go to every address, as if browsers ignored paths."""
+    copy_kind("small", OWN_KIND)
     stranger, theirs, others, photographer = Client(), Client(), Client(), Client()
     for client, whose in ((theirs, wedding), (others, other)):
         client.get(link_path(whose))
@@ -116,6 +126,7 @@ def test_a_form_is_taken_from_whom_it_should_be(name, wedding, visitors):
     assert wedding.names == "Þóra & Łukasz"
     assert not wedding.steps.exists()
     assert wedding.sent_at is None
+    assert [kind.key for kind in KindOfDay.objects.all()] == [OWN_KIND]
 
 
 @pytest.mark.parametrize("name", sorted(set(TABLE) - WRITES - {"login"}))

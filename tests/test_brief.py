@@ -12,12 +12,15 @@ from django.test.utils import CaptureQueriesContext
 from intake import models as words
 from planning.brief import load_brief
 from planning.compute.day import plan_wedding
+from planning.compute.template import Template
 from planning.models import (
     Decisions,
     Drive,
     GroupDecision,
     GroupRule,
     Hours,
+    KindBlock,
+    KindOfDay,
     PlaceSpot,
     SamePerson,
 )
@@ -31,6 +34,8 @@ NOT_PLANNED = {
     "StepState": {"draft"},
     "Moment": {"day"},  # a moment without one belongs to the only day: a test of its own
     "GroupDecision": {"group"},  # whose decision it is
+    "KindOfDay": {"title"},
+    "KindBlock": {"kind_of_day"},  # whose block it is
     "Studio": {"name", "phone", "email", "zone"},
 }
 MODELS = [
@@ -103,8 +108,14 @@ def full(wedding):
         wedding=wedding, slug="day", saved_at=datetime(2099, 1, 2, tzinfo=UTC)
     )
     words.StepState.objects.create(wedding=wedding, slug="care", draft={"person": "A"})
+    own = KindOfDay.objects.create(key="own-0a1b2c3d4e5f", title="Barn days")
+    KindBlock.objects.create(
+        kind_of_day=own, key="vows", title="Vows", kind="ceremony", least=20, likely=30, most=45,
+        use="ceremony", moment="ceremony", short=15, importance=9, delay_least=0, delay_likely=5,
+        delay_most=20, movable=False, wet_least=10, wet_likely=20, wet_most=30,
+    )  # fmt: skip
     Decisions.objects.filter(wedding=wedding).update(
-        style="winter",
+        style=own.key,
         hand_order=["cousins"],
         nice_last=True,
         meeting_at=datetime(2027, 4, 1, 18, tzinfo=UTC),
@@ -207,6 +218,25 @@ def test_the_brief_says_what_was_typed(full):
     ]
 
 
+def test_an_own_kind_of_day_brings_its_blocks_in_order_and_a_built_in_one_none(full):
+    own = KindOfDay.objects.get()
+    KindBlock.objects.create(
+        kind_of_day=own, key="end", position=2, title="Pack", kind="pack", least=5, likely=5,
+        most=9, wet_least=1, wet_likely=2, wet_most=3, wet_left_out=True,
+    )  # fmt: skip
+    KindBlock.objects.create(kind_of_day=own, key="run", position=1, title="Run", kind="other")
+    vows = Template(
+        "ceremony", "Vows", (20, 30, 45), "ceremony", moment="ceremony", short=15, importance=9,
+        delay=(0, 5, 20), movable=False, wet=(10, 20, 30), key="vows",
+    )  # fmt: skip
+    run = Template("other", "Run", (0, 0, 0), "previous", key="run")
+    end = Template("pack", "Pack", (5, 5, 9), "previous", wet=(0, 0, 0), key="end")
+    assert load_brief(full).own_blocks == (vows, run, end)
+    for style in ("winter", "own-gone"):
+        Decisions.objects.update(style=style)
+        assert load_brief(full).own_blocks == ()
+
+
 def test_a_time_that_is_ticked_as_unknown_does_not_count(full):
     words.Moment.objects.filter(title="Vows").update(unknown=True)
     assert load_brief(full).days[0].moments[0].at is None
@@ -256,10 +286,11 @@ def test_queries_do_not_grow_with_the_wedding(full):
             words.Moment.objects.create(wedding=full, day=day, kind="other", place=place)
             words.Group.objects.create(wedding=full, title="G", people="A\nB")
             words.Contact.objects.create(wedding=full, listed_as="helper", name="H")
+            KindBlock.objects.create(kind_of_day=KindOfDay.objects.get(), title="B", kind="other")
         with CaptureQueriesContext(
             connection,
         ) as queries:
             load_brief(full)
         counts.append(len(queries))
     assert all(one == other for one, other in pairwise(counts))
-    assert counts[0] <= 17  # one for each table that is read
+    assert counts[0] <= 18  # one for each table that is read

@@ -14,7 +14,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from .template import Minutes, Template
-from .values import N_
+from .values import N_, Brief
 
 
 @dataclass(frozen=True, slots=True)
@@ -162,11 +162,28 @@ STYLES = {
     "winter": Style(N_("Dark winter day"), WINTER),
 }
 OTHER = Template("other", N_("Something else"), (10, 15, 30), "previous", "other")
+KINDS = {block.kind: block.title for block in (*ONE_PLACE, NIGHT, OTHER)}
+# What the couple mention and a kind of day has no block for comes before "pack".
+NO_PACK = Template("pack", "", NOTHING, "previous")
 
 
 def style_of(key: str) -> Style:
     """The style of that key; one that is no longer known lays out a day at one place."""
     return STYLES.get(key) or STYLES["one_place"]
+
+
+def blocks_of(brief: Brief) -> tuple[Template, ...]:
+    """The blocks of the brief's kind of day: the studio's own, or those of a built-in one."""
+    own = brief.own_blocks
+    if not own:
+        return style_of(brief.style).blocks
+    return own if any(block.kind == "pack" for block in own) else (*own, NO_PACK)
+
+
+def fillers_of(brief: Brief) -> set[str]:
+    """Kinds of block that take what time is left in the brief's kind of day."""
+    fills = {b.kind: b.fills for b in (*ONE_PLACE, *blocks_of(brief))}
+    return {kind for kind, gives_way in fills.items() if gives_way}
 
 
 def template_for(moment_kind: str) -> Template:

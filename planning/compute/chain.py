@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from datetime import datetime
 
-from .blocks import style_of, template_for
+from .blocks import blocks_of, template_for
 from .clock import moment_time
 from .groups import block_minutes
 from .planned import Turn
@@ -70,7 +70,7 @@ class Link:
 def build_chain(brief: Brief, day: DayBrief, turns: tuple[Turn, ...]) -> list[Link]:
     """The day's blocks as the template has them, golden light left out (the sun places it)."""
     main = is_main(brief, day)
-    templates = style_of(brief.style).blocks
+    templates = blocks_of(brief)
     links: list[Link] = []
     for template in templates:
         if template.leads or template.kind == "golden":
@@ -118,8 +118,12 @@ def _links(
     minutes = block_minutes(turns) if template.kind == "groups" else template.minutes[1]
     if not minutes:
         return []
-    key = f"{day.key}-{template.kind}"
-    return [Link(key, template, template.title, minutes, assumed=True)]
+    return [Link(usual_key(day, template), template, template.title, minutes, assumed=True)]
+
+
+def usual_key(day: DayBrief, template: Template) -> str:
+    """The key of a block that no moment of the couple's has fixed."""
+    return f"{day.key}-{template.key or template.kind}"
 
 
 def _link(template: Template, brief: Brief, day: DayBrief, moment: Moment) -> Link:

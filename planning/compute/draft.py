@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 from itertools import pairwise
 
-from .blocks import style_of
+from .blocks import blocks_of
 from .chain import Link, build_chain, find_place, go_on, in_order, is_main
 from .clock import booked_hours
 from .layout import Layout, place
@@ -93,7 +93,7 @@ def golden_key(day: DayBrief) -> str:
 
 def _golden(brief: Brief, day: DayBrief) -> list[Link]:
     """The block for golden light, where the template has one."""
-    blocks = [b for b in style_of(brief.style).blocks if b.kind == "golden"]
+    blocks = [b for b in blocks_of(brief) if b.kind == "golden"]
     key = golden_key(day)
     return [Link(key, each, each.title, each.minutes[1], assumed=True) for each in blocks[:1]]
 

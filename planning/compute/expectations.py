@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from .blocks import ONE_PLACE
+from .blocks import fillers_of
 from .groups import CALLING_MINUTES, turns_of
 from .order import measure
 from .planned import (
@@ -17,7 +17,6 @@ from .sequence import as_problem, group_minutes, named, parties
 from .values import Brief, Group
 
 ALIKE = 0.5  # own choice: half of both groups' people in common is worth a look
-GIVE_WAY = {b.kind for b in ONE_PLACE if b.fills}
 
 
 @dataclass(frozen=True, slots=True)
@@ -146,7 +145,7 @@ def room_for_groups(brief: Brief, days: tuple[Day, ...]) -> Room | None:
             if slack.after.start <= groups.start < slack.before.start:
                 left = max(groups.minutes + slack.minutes - CALLING_MINUTES, 0)
                 behind = (b for b in day.blocks if groups.start <= b.start < slack.before.start)
-                giving = [block for block in behind if block.kind in GIVE_WAY]
+                giving = [block for block in behind if block.kind in fillers_of(brief)]
                 given = sum(block.minutes for block in giving)
                 return Room(left, slack.before, giving[-1] if giving else None, min(given, left))
     return None

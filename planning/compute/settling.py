@@ -7,7 +7,7 @@ from dataclasses import replace
 from datetime import datetime, time, timedelta
 
 from .blocks import OTHER, template_for
-from .chain import Link
+from .chain import Link, usual_key
 from .clock import SMALL_HOURS, instant
 from .settled import ME, Settled
 from .template import Template
@@ -35,7 +35,7 @@ def settle_each(links: list[Link], brief: Brief, day: DayBrief) -> tuple[list[Li
     found: list[Link] = []
     gone: list[Link] = []
     for link in links:
-        settled = by_key.get(link.key) or by_key.get(f"{day.key}-{link.template.kind}")
+        settled = by_key.get(link.key) or by_key.get(usual_key(day, link.template))
         if settled is None:
             found.append(link)
         else:

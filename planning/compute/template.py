@@ -20,7 +20,8 @@ class Template:
     `short` is its short form for a day that runs late, `droppable` whether it may go then,
     `importance` (1 to 10) what lateness and cuts weigh. Where its time is fixed, `delay` is how
     late it tends to begin by itself, and `movable` whether its time can be asked to move at all.
-    In the rain it lasts `wet` minutes, or goes where that is all nought.
+    In the rain it lasts `wet` minutes, or goes where that is all nought. `key` tells blocks of one
+    kind apart where a template has several; without one its kind does.
     """
 
     kind: str
@@ -37,3 +38,4 @@ class Template:
     delay: Minutes | None = None
     movable: bool = True
     wet: Minutes | None = None
+    key: str = ""

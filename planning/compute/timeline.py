@@ -7,7 +7,7 @@ from dataclasses import replace
 from datetime import datetime
 
 from .as_network import in_any_light, is_ended, minute_of, problem_of
-from .blocks import style_of
+from .blocks import blocks_of
 from .chain import Link, build_chain, leg_between
 from .draft import Change, Draft, draft, golden_key
 from .layout import Layout
@@ -39,7 +39,7 @@ def lay_out(
     """
     fair = shared(brief, day, turns, golden)
     lit = golden_key(day)
-    template = next((b for b in style_of(brief.style).blocks if b.kind == "golden"), None)
+    template = next((b for b in blocks_of(brief) if b.kind == "golden"), None)
     goes_out = template is not None and keeps_golden(template.wet, lit, day)
     wet = shared(on_wet_roads(brief), day, turns, golden if goes_out else None, in_rain(brief, day))
     return replace(fair, wet=wet)
@@ -164,7 +164,7 @@ def blocks_at(
     leg = None if last.place in {None, HOME} else leg_between(brief, last.place, None)
     if leg and leg.map_minutes:
         home = replace(last, place=HOME)
-        yield _drive("home", hours, end, end + planned_minutes(leg.map_minutes), home)
+        yield _drive(f"{last.key}-home", hours, end, end + planned_minutes(leg.map_minutes), home)
 
 
 def _drive(

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 
 from .blocks import NOTHING
-from .chain import Link
+from .chain import Link, usual_key
 from .draft import Change
 from .planned import Block, Day
 from .settled import Settled, Wet
@@ -43,7 +43,7 @@ def in_rain(brief: Brief, day: DayBrief) -> Change:
 
 
 def settled_for(link: Link, day: DayBrief, settled: dict[str, Settled]) -> Settled | None:
-    return settled.get(link.key) or settled.get(f"{day.key}-{link.template.kind}")
+    return settled.get(link.key) or settled.get(usual_key(day, link.template))
 
 
 def _wet(link: Link, settled: Settled | None, brief: Brief) -> Link | None:
