@@ -42,6 +42,7 @@ TABLE = {
     "light": PHOTOGRAPHERS,
     "visit": PHOTOGRAPHERS,
     "day": PHOTOGRAPHERS,
+    "late": PHOTOGRAPHERS,
     "map": PHOTOGRAPHERS,
     "papers": PHOTOGRAPHERS,
     "day_pack": PHOTOGRAPHERS,
@@ -50,7 +51,7 @@ TABLE = {
 }
 ONLY_WRITES = {"logout"}
 WRITES = ONLY_WRITES | {"step", "read_through", "studio", "new_wedding", "booking", "link"}
-WRITES |= {"map", "groups", "visit", "kind", "remove_kind"}
+WRITES |= {"map", "groups", "day", "visit", "kind", "remove_kind"}
 OWN_KIND = "own-0a1b2c3d4e5f"
 
 
