@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from planning.compute.network.course import Course, build_course
 from planning.compute.network.cuts import cut_plans
+from planning.compute.network.holds import holds
 from planning.compute.network.leave import leave
 from planning.compute.network.repairs import conflicts_with_repairs
 from planning.compute.network.settle import place
@@ -52,6 +53,7 @@ def solve(problem: Problem, with_advice: bool = True) -> Answer:
         cuts=cut_plans(course, starts) if with_advice else (),
         leaving=leaving,
         faults=faults,
+        holds=holds(course),
     )
 
 

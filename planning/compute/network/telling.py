@@ -36,6 +36,7 @@ def as_json(problem: Problem, answer: Answer) -> dict[str, Any]:
             for one in answer.stretches
         ],
         "conflicts": [as_conflict(problem, conflict) for conflict in answer.conflicts],
+        "holds": answer.holds,
         "promises": [as_chance(promise) for promise in answer.promises],
         "windows": [as_chance(promise) for promise in answer.windows],
         "tame": [{"id": one.key, "promise": one.promise, "gain": one.gain} for one in answer.tame],
@@ -162,6 +163,8 @@ def lines(problem: Problem, answer: Answer) -> Iterator[str]:
     for one in answer.stretches:
         way = f"{quote(names[one.origin])} to {quote(names[one.until])}"
         yield f"{way}: {one.slack} minutes of slack in all"
+    if answer.holds is not None:
+        yield f"holds even if every block takes its {100 * answer.holds:.0f}-in-100 time"
     for kept in (*answer.promises, *answer.windows):
         yield f"{quote(names[kept.key])} in time: {in_hundred(kept.chance)}"
     for best in answer.tame:

@@ -186,6 +186,8 @@ class Leaving:
 
 @dataclass(frozen=True, slots=True)
 class Answer:
+    """`holds`: the day holds even if every block takes its time of so many (0 to 0.99) in all."""
+
     verdict: Verdict
     planned: tuple[Planned, ...]
     stretches: tuple[Stretch, ...]
@@ -196,3 +198,4 @@ class Answer:
     cuts: tuple[CutPlan, ...] = ()
     leaving: Leaving | None = None
     faults: tuple[Fault, ...] = ()
+    holds: float | None = None

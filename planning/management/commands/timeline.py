@@ -29,7 +29,9 @@ Times are whole minutes on the clock of that date, the night after counted on fr
 24:00; "start_at" and "end_at" are exact on nights when the clocks change. "latest" is
 null where nothing holds a block; all times are null when the day does not fit.
 "promises" are the fixed times, "windows" the blocks with a window; the chances come
-from 2,000 simulated days and are never told as certain. In "conflicts", "change"
+from 2,000 simulated days and are never told as certain. "holds" is the greatest
+share such that the day holds even if every block of the photographer's and every drive
+takes its time of so many days in all (null below the likely minutes). In "conflicts", "change"
 gives the new fields of blocks; "drop" leaves one out. In "cuts", "late" counts from
 the planned end of "after", and "keeps" is the fixed time (after the last one: the
 window) to be kept; where "reached" is false, "otherwise" says what is left: "move" it,
