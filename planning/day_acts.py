@@ -19,7 +19,7 @@ from studio.templatetags.clock import block_title, clock
 
 from .brief import load_brief
 from .compute.day import plan_wedding
-from .compute.network import Hours
+from .compute.network import Hours, suggest
 from .compute.planned import Day
 from .day_form import BlockForm, DayForm, OwnBlockForm
 from .day_words import changes
@@ -249,8 +249,6 @@ def time_of(hours: Hours, minute: int) -> time:
 
 def suggest_times(asked: Asked, rest: str) -> str:
     """Where the blocks would be best, by the simulated days; kept until they are changed."""
-    from .compute.network import suggest
-
     if asked.planned.problem is None or asked.planned.verdict not in HOLDS:
         raise ActError(_("Only a day that fits can be given better times. Mend it first."))
     for key, minute in suggest(asked.planned.problem).items():
