@@ -13,7 +13,7 @@ from django.utils.translation import ngettext
 from studio.templatetags.clock import block_title, clock
 
 from .compute.network import Law, Repair
-from .compute.planned import Block, Day, Shortfall
+from .compute.planned import Block, Day, Shortfall, Tame
 
 OVER = 0.995
 
@@ -72,6 +72,30 @@ def risks(day: Day) -> list[str]:
             "chance": in_hundred(kept.chance),
         }
         for kept in sorted(weak, key=lambda kept: kept.chance)
+    ]
+
+
+def spare(day: Day) -> str:
+    """How much longer everything may take; nothing where that says little."""
+    share = day.answer.holds if day.answer else None
+    if share is None or share < 0.5:
+        return ""
+    words = _("It holds even if everything takes as long as on all but %(n)s of 100 days.")
+    return words % {"n": 100 - round(100 * share)}
+
+
+def tamed(day: Day, tames: tuple[Tame, ...]) -> list[str]:
+    """Which blocks to make sure of first, and what it is worth."""
+    chances = {kept.block.key: kept.chance for kept in day.promises}
+    return [
+        _("If %(block)s takes just its %(n)s minutes, %(promise)s is kept on %(then)s days.")
+        % {
+            "block": block_title(one.block),
+            "n": one.block.minutes,
+            "promise": block_title(one.promise),
+            "then": in_hundred(min(1.0, chances[one.promise.key] + one.gain)),
+        }
+        for one in tames
     ]
 
 
