@@ -16,6 +16,7 @@ from .compute.network import Law, Repair
 from .compute.planned import Block, Day, Shortfall, Tame
 
 OVER = 0.995
+WORTH_SAYING = 0.02  # of a chance; our own choice
 
 
 @dataclass(frozen=True)
@@ -96,6 +97,7 @@ def tamed(day: Day, tames: tuple[Tame, ...]) -> list[str]:
             "then": in_hundred(min(1.0, chances[one.promise.key] + one.gain)),
         }
         for one in tames
+        if one.gain >= WORTH_SAYING
     ]
 
 
