@@ -60,6 +60,7 @@ def _edit(request: HttpRequest, own: KindOfDay) -> HttpResponse:
     rows = rows_of(BLOCKS, own, data, BlockRows)
     if data and do != "save":
         quiet(form), quiet_rows(rows)
+        _focus(rows, row, do)
     saving = do == "save"
     errors = [*errors_of(form), *errors_of(rows, str(BLOCKS.one))] if saving else []
     if saving and not errors:
@@ -91,6 +92,13 @@ def _rearranged(data: QueryDict, do: str) -> tuple[QueryDict, str | None]:
         to = at + 1 if 0 <= at < last else last
         return with_row_moved(data, prefix, last, to), f"{prefix}-{to}"
     return data, None
+
+
+def _focus(rows: BlockRows, prefix: str | None, do: str) -> None:
+    """Typing goes on in a row that was added; a moved one has the focus on its button."""
+    added = next((row for row in rows if row.prefix == prefix), None)
+    if added and do.partition(":")[0] not in STEP:
+        added.fields["title"].widget.attrs["autofocus"] = True
 
 
 @require_http_methods(["GET", "HEAD", "POST"])
