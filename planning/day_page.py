@@ -11,11 +11,12 @@ from django.utils.safestring import SafeString
 from intake.models import Wedding
 from studio.templatetags.clock import said
 
+from .compute.advice import tame_first
 from .compute.planned import Block, Day, Kept, Plan, Shortfall
 from .compute.wet import Parting, parting
 from .day_acts import block_form, own_form
 from .day_form import BlockForm, DayForm, OwnBlockForm
-from .day_words import Offer, offers, risks, spoken_slack, sum_of, verdict
+from .day_words import Offer, offers, risks, spare, spoken_slack, sum_of, tamed, verdict
 from .models import BlockDecision, DayDecision
 from .ribbon import ribbon_svg
 
@@ -74,6 +75,7 @@ class DayView:
     add: OwnBlockForm
     settings: DayForm
     notes: list[str]
+    spare: str
     tame: list[str]
     wished: bool = False
     sides: list[Side] = field(default_factory=list)
@@ -115,7 +117,8 @@ def _view(
         if isinstance(form, DayForm)
         else DayForm(instance=decision, auto_id=f"{stored.key}-%s"),
         notes=notes,
-        tame=[],
+        spare=spare(day),
+        tame=tamed(day, tame_first(day)) if day.verdict == "risky" else [],
         wished=any(each.wished for each in decisions.values()),
         sides=_sides(day),
         parting=parting(day),

@@ -12,10 +12,11 @@ from django.utils.translation import ngettext
 
 from studio.templatetags.clock import block_title, clock
 
-from .compute.network import Law, Repair
-from .compute.planned import Block, Day, Shortfall
+from .compute.network import Repair
+from .compute.planned import Block, Day, Shortfall, Tame
 
 OVER = 0.995
+WORTH_SAYING = 0.02  # of a chance; our own choice
 
 
 @dataclass(frozen=True)
@@ -75,6 +76,31 @@ def risks(day: Day) -> list[str]:
     ]
 
 
+def spare(day: Day) -> str:
+    """How much longer everything may take; nothing where that says little."""
+    share = day.answer.holds if day.answer else None
+    if share is None or share < 0.5:
+        return ""
+    words = _("It holds even if everything takes as long as on all but %(n)s of 100 days.")
+    return words % {"n": 100 - round(100 * share)}
+
+
+def tamed(day: Day, tames: tuple[Tame, ...]) -> list[str]:
+    """Which blocks to make sure of first, and what it is worth."""
+    chances = {kept.block.key: kept.chance for kept in day.promises}
+    return [
+        _("If %(block)s takes just its %(n)s minutes, %(promise)s is kept on %(then)s days.")
+        % {
+            "block": block_title(one.block),
+            "n": one.block.minutes,
+            "promise": block_title(one.promise),
+            "then": in_hundred(min(1.0, chances[one.promise.key] + one.gain)),
+        }
+        for one in tames
+        if one.gain >= WORTH_SAYING
+    ]
+
+
 def sum_of(gap: Shortfall) -> str:
     """Two times and one sum, so that anybody can check it."""
     terms = [f"{block_title(block)} {block.minutes}" for block in gap.between]
@@ -118,34 +144,36 @@ def _parts(day: Day, repair: Repair) -> Iterator[str]:
         values: dict[str, Any] = {"block": titles.get(key) or _(planned.title)}
         if fields.get("drop"):
             yield _("Leave out %(block)s") % values
-        elif "law" in fields:
+        if "law" in fields:
             values |= {"n": round(fields["law"].likely), "was": round(planned.law.likely)}
             yield _("%(block)s %(n)s instead of %(was)s minutes") % values
-        elif "fixed" in fields:
+        if "fixed" in fields:
             values["at"] = clock(day.problem.hours.at(fields["fixed"]))
             if repair.kind == "ask":
                 yield _("Only if they can: %(block)s at %(at)s") % values
             else:
                 yield _("Ask for %(block)s at %(at)s") % values
-        elif "window" in fields:
+        if "window" in fields:
             first, last = (clock(day.problem.hours.at(at)) for at in fields["window"])
             values |= {"first": first, "last": last}
             yield _("%(block)s from %(first)s to %(last)s") % values
 
 
 def _value(repair: Repair) -> str:
-    return ";".join(f"{key}:{_change(fields)}" for key, fields in repair.change.items())
+    return ";".join(
+        f"{key}:{part}" for key, fields in repair.change.items() for part in _changes(fields)
+    )
 
 
-def _change(fields: Mapping[str, Any]) -> str:
+def _changes(fields: Mapping[str, Any]) -> Iterator[str]:
     if fields.get("drop"):
-        return "out"
-    law: Law | None = fields.get("law")
-    if law:
-        return f"takes:{law.least:.0f}-{law.likely:.0f}-{law.most:.0f}"
+        yield "out"
+    if law := fields.get("law"):
+        yield f"takes:{law.least:.0f}-{law.likely:.0f}-{law.most:.0f}"
     if "fixed" in fields:
-        return f"at:{fields['fixed']}"
-    return "within:{}-{}".format(*fields["window"])
+        yield f"at:{fields['fixed']}"
+    if "window" in fields:
+        yield "within:{}-{}".format(*fields["window"])
 
 
 def changes(before: Day, after: Day, most: int = 4) -> list[str]:

@@ -149,5 +149,13 @@ def _needed(places: list[Place], plan: Plan, known: set[Ends]) -> list[Ends]:
         for day in plan.days
         for a, b in day.unknown_drives
     }
+    home = {(by_key[key], None) for key in _last_places(plan) if key in by_key}
+    unknown |= {ends for ends in home if ends[::-1] not in known}
     order = {place: number for number, place in enumerate((None, *places))}
     return sorted(known | unknown, key=lambda ends: (order[ends[0]], order[ends[1]]))
+
+
+def _last_places(plan: Plan) -> set[str]:
+    """Where each day ends before the photographer drives home."""
+    placed = ([b.place.key for b in day.blocks if b.place and b.place.key] for day in plan.days)
+    return {keys[-1] for keys in placed if keys}

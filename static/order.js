@@ -20,7 +20,9 @@ async function send(form, act, row) {
   const place = rows().indexOf(row);
   const heading = [...document.querySelectorAll("#order h2")].filter((h) => h.compareDocumentPosition(form) & 4).at(-1)?.id;
   const open = [...document.querySelectorAll("#order details[open]")].map((details) => details.id);
+  document.dispatchEvent(new CustomEvent("redrawing", { detail: form }));
   document.getElementById("order").replaceWith(page.getElementById("order"));
+  document.dispatchEvent(new Event("redrawn"));
   arm();
   for (const name of open) document.getElementById(name)?.setAttribute("open", "");
   const told = page.querySelector(".messages");
@@ -43,17 +45,18 @@ document.addEventListener("submit", (event) => {
 });
 
 const rowOf = (element) => element.closest?.("tr[data-key]");
+const formOf = (row) => row.closest("form") ?? row.querySelector("button[form]")?.form;
 document.addEventListener("keydown", (event) => {
   const way = { ArrowUp: "up", ArrowDown: "down" }[event.key];
   const row = rowOf(event.target);
-  if (!event.altKey || !way || !row) return;
+  if (!event.altKey || !way || !row || !formOf(row) || event.target.matches("select")) return;
   event.preventDefault();
-  send(row.closest("form"), `${way}:${row.dataset.key}`, row);
+  send(formOf(row), `${way}:${row.dataset.key}`, row);
 });
 
 // The number of a row is its handle, so that names can still be selected and copied.
 let dragged = null;
-const arm = () => rows().forEach((row) => { row.cells[0].draggable = true; });
+const arm = () => rows().forEach((row) => { row.cells[0].draggable = !!formOf(row); });
 arm();
 document.addEventListener("dragstart", (event) => { dragged = rowOf(event.target); });
 document.addEventListener("dragover", (event) => { if (dragged && rowOf(event.target)) event.preventDefault(); });
@@ -62,5 +65,5 @@ document.addEventListener("drop", (event) => {
   const row = rowOf(event.target);
   if (!dragged || !row || row === dragged) return;
   event.preventDefault();
-  send(row.closest("form"), `to:${dragged.dataset.key}:${row.dataset.place}`, dragged);
+  send(formOf(row), `to:${dragged.dataset.key}:${row.dataset.place}`, dragged);
 });

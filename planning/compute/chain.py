@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from datetime import datetime
 
-from .blocks import blocks_of, template_for
+from .blocks import NIGHT, blocks_of, template_for
 from .clock import moment_time
 from .groups import block_minutes
 from .planned import Turn
@@ -70,7 +70,7 @@ class Link:
 def build_chain(brief: Brief, day: DayBrief, turns: tuple[Turn, ...]) -> list[Link]:
     """The day's blocks as the template has them, golden light left out (the sun places it)."""
     main = is_main(brief, day)
-    templates = blocks_of(brief)
+    templates = with_night(blocks_of(brief), brief)
     links: list[Link] = []
     for template in templates:
         if template.leads or template.kind == "golden":
@@ -85,6 +85,13 @@ def build_chain(brief: Brief, day: DayBrief, turns: tuple[Turn, ...]) -> list[Li
                 links.append(replace(lead_link, assumed=True))
             links.append(link)
     return links
+
+
+def with_night(templates: tuple[Template, ...], brief: Brief) -> tuple[Template, ...]:
+    """Between two days the batteries are charged and the copies looked at, whatever the kind."""
+    if len(brief.days) < 2 or any(template.kind == "night" for template in templates):
+        return templates
+    return (*templates, NIGHT)
 
 
 def is_main(brief: Brief, day: DayBrief) -> bool:

@@ -102,8 +102,8 @@ def test_a_second_day_has_only_what_the_couple_say_of_it():
     third = make_day(moment("party", "20:00"), on=date(2027, 6, 14), key="sun")
     brief = make_brief(first, second, third, groups=(group("All", extra=9),))
     assert [is_main(brief, day) for day in brief.days] == [True, False, False]
-    assert kinds_of(brief, second) == ["setup", "rest", "arrivals", "ceremony", "pack"]
-    assert kinds_of(brief, third) == ["setup", "rest", "party", "pack"]
+    assert kinds_of(brief, second) == ["setup", "rest", "arrivals", "ceremony", "pack", "night"]
+    assert kinds_of(brief, third) == ["setup", "rest", "party", "pack", "night"]
 
 
 def test_the_main_day_is_one_with_a_ceremony():

@@ -1,5 +1,7 @@
 """The day as a temporal network: does it hold, why not, how sure, and what to cut."""
 
+from planning.compute.network.course import Course, build_course
+from planning.compute.network.cuts import LATE, MOST_LATE, all_cuts, cut_plans, cuts_after
 from planning.compute.network.hours import Hours
 from planning.compute.network.laws import Law
 from planning.compute.network.solve import solve
@@ -16,9 +18,12 @@ from planning.compute.network.values import (
 )
 
 __all__ = [
+    "LATE",
+    "MOST_LATE",
     "Answer",
     "Block",
     "Conflict",
+    "Course",
     "CutPlan",
     "Hours",
     "Law",
@@ -26,6 +31,10 @@ __all__ = [
     "Problem",
     "Repair",
     "Term",
+    "all_cuts",
+    "build_course",
+    "cut_plans",
+    "cuts_after",
     "solve",
     "suggest",
 ]

@@ -60,6 +60,8 @@ def offered(course: Course, cycle: list[Edge], rest: Rest) -> Iterator[Repair]:
     if not good and len(singles) > 1 and (both := together(course, blocks, rest)):
         good = [both]
         yield both
+    if not good:
+        yield from cut_and_moved(course, cycle, blocks, rest)
     moved = [repair for repair in moves(course, cycle) if mends(course, repair.change, rest)]
     free = [repair for repair in moved if repair.kind != "ask"]
     yield from free if good or free else moved
@@ -88,6 +90,25 @@ def together(course: Course, blocks: list[Block], rest: Rest) -> Repair | None:
             if mends(course, change, rest):
                 return Repair("together", change)
     return None
+
+
+def cut_and_moved(
+    course: Course, cycle: list[Edge], blocks: list[Block], rest: Rest
+) -> Iterator[Repair]:
+    """Where cuts are not enough: every short form, and one time moved by what is still short."""
+    laws = {block.key: law for block in blocks if (law := short_law(block)) is not None}
+    saved = sum(round(b.law.likely - laws[b.key].likely) for b in blocks if b.key in laws)
+    by = shortfall(cycle) - saved
+    known = {block.key: block for block in course.blocks}
+    for edge, way in ((cycle[0], by), (cycle[-1], -by)):
+        said = edge.statement.source
+        block = known[said.key] if said.kind == "fixed" else None
+        if block is None or not block.movable or not saved or by <= 0:
+            continue
+        change: dict[str, dict[str, Any]] = {key: {"law": law} for key, law in laws.items()}
+        change[block.key] = change.get(block.key, {}) | {"fixed": (block.fixed or 0) + way}
+        if mends(course, change, rest):
+            yield Repair("together", change)
 
 
 def moves(course: Course, cycle: list[Edge]) -> Iterator[Repair]:

@@ -97,7 +97,7 @@ def repair_said(problem: Problem, conflict: Conflict, repair: Repair) -> str:
         name, move = quote(blocks[key].name), to_when(problem.hours, blocks[key], fields)
         return f"only a move of {name} {move} would do: ask whether it can"
     order = [term.key for term in conflict.terms if term.kind == "block"]
-    keys = sorted(repair.change, key=order.index) if repair.kind == "together" else repair.change
+    keys = sorted(repair.change, key=[*order, conflict.last.key].index)
     return joined(
         [one for key in keys for one in change_said(problem.hours, blocks[key], repair.change[key])]
     )

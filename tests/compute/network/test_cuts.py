@@ -3,7 +3,7 @@ from itertools import pairwise, product
 import pytest
 
 from planning.compute.network.course import build_course
-from planning.compute.network.cuts import LATE, chance, cut_plans, tails
+from planning.compute.network.cuts import LATE, all_cuts, cut_plans, cuts_after
 from planning.compute.network.draws import DAYS, minutes
 from planning.compute.network.laws import drive_law
 from planning.compute.network.solve import solve
@@ -111,7 +111,6 @@ def test_no_cheaper_choice_is_enough():
             for cut in cuts
         )
 
-    tail = next(t for t in tails(course, starts) if t.opening.key == "ceremony")
     options = [[None, Cut(key, shorts[key])] for key in ("confetti", "groups", "portraits")]
     options.append([None, Cut("details", 5), Cut("details", None)])
     for plan in cut_plans(course, starts):
@@ -120,7 +119,7 @@ def test_no_cheaper_choice_is_enough():
         enough = []
         for choice in product(*options):
             cuts = tuple(cut for cut in choice if cut is not None)
-            if chance(tail, plan.late, cuts) >= 0.9:
+            if recounted(course, starts, "ceremony", plan.late, cuts) >= 0.9:
                 enough.append(price(cuts))
         assert plan.reached == bool(enough)
         if enough:
@@ -175,3 +174,41 @@ def test_many_cuttable_blocks_are_cut_from_the_least_important_on():
     plans = {p.late: p for p in cut_plans(*planned(problem))}
     assert {cut.key for cut in plans[15].cuts} <= {"b0", "b9"}
     assert all(plan.reached for plan in plans.values())
+
+
+def test_from_any_block_the_chance_is_that_of_the_day_walked_through_again():
+    course, starts = planned(full_day())
+    plans = all_cuts(course, starts, (15, 60))
+    assert {plan.after for plan in plans} > {plan.after for plan in cut_plans(course, starts)}
+    for plan in plans:
+        assert plan.chance == recounted(course, starts, plan.after, plan.late, plan.cuts)
+
+
+def test_the_plans_of_all_blocks_hold_those_of_each_one_and_of_each_stretch():
+    course, starts = planned(full_day())
+    plans = set(all_cuts(course, starts))
+    assert set(cut_plans(course, starts)) <= plans
+    for block_ in course.chain:
+        assert set(cuts_after(course, starts, block_.key)) == {
+            plan for plan in plans if plan.after == block_.key
+        }
+
+
+@pytest.mark.parametrize("late", [0, 1, 37, 240])
+def test_any_whole_minute_up_to_four_hours_can_be_asked(late):
+    course, starts = planned(full_day())
+    (plan,) = cuts_after(course, starts, "groups", (late,))
+    assert plan.late == late
+    assert plan.chance == recounted(course, starts, "groups", late, plan.cuts)
+
+
+@pytest.mark.parametrize("late", [-1, 241, 7.5])
+def test_any_other_lateness_is_refused(late):
+    with pytest.raises(ValueError, match="whole minutes from 0 to 240"):
+        cuts_after(*planned(full_day()), "groups", (late,))
+
+
+def test_after_the_last_time_to_keep_there_is_nothing_to_cut():
+    course, starts = planned(full_day())
+    assert cuts_after(course, starts, course.chain[-1].key) == ()
+    assert cuts_after(course, starts, "nobody") == ()

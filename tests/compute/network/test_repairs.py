@@ -54,6 +54,21 @@ def test_cuts_that_are_enough_only_together_are_offered_together():
     assert 'shorten "B" to 20 minutes and leave out "C"' in repairs(packed(20, "11:20"))
 
 
+def test_where_no_cut_is_enough_all_of_them_are_offered_with_a_smaller_move():
+    """By hand: A 60, B 60 and C 20 from 10:00 end at 12:20. B in 40 minutes saves 20 of the 50
+    minutes short of 11:30, so D must move by the other 30."""
+    problem = day(
+        block("a", 60, fixed="10:00", title="A", movable=False),
+        block("b", 60, short=40, title="B"),
+        block("c", 20, title="C"),
+        block("d", 60, fixed="11:30", title="D"),
+    )
+    assert repairs(problem) == {
+        'shorten "B" to 40 minutes and ask to move "D" to 12:00 (30 minutes later)',
+        'ask to move "D" to 12:20 (50 minutes later)',
+    }
+
+
 def test_every_repair_says_of_what_kind_it_is():
     assert kinds(packed(40)) == [
         ("shorten", ["b"]),
