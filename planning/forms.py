@@ -8,7 +8,9 @@ from zoneinfo import ZoneInfo, available_timezones
 
 from django import forms
 from django.db import transaction
+from django.urls import reverse
 from django.utils import timezone
+from django.utils.html import format_html
 from django.utils.translation import gettext_lazy as _
 
 from intake.answer_form import words_for
@@ -84,10 +86,7 @@ class BookingForm(forms.Form):
     zone = ZoneField(
         label=_("Time zone of the wedding"), help_text=_("Of the place, not of your studio.")
     )
-    style = forms.ChoiceField(
-        label=_("Kind of day"),
-        help_text=_("It lays out the first timeline. Everything can change later."),
-    )
+    style = forms.ChoiceField(label=_("Kind of day"))
     answers_due = DateField(label=_("Answers wanted by"), required=False)
     meeting_at = ClockField(
         label=_("Planning meeting"), help_text=_("On your own clock; two to three months before.")
@@ -102,7 +101,8 @@ class BookingForm(forms.Form):
         super().__init__(*args, initial=self._stored(wedding, studio), **kwargs)
         for field in self.fields.values():
             field.error_messages |= words_for(field)
-        self.fields["style"].choices = kind_choices()
+        style = self.fields["style"]
+        style.choices, style.help_text = kind_choices(), _about_kinds()
         self.fields["meeting_at"].zone = studio.zone
         self.fields["visit_at"].zone = self._visit_zone()
 
@@ -137,6 +137,13 @@ class BookingForm(forms.Form):
         values = {name: data[name] for name in ("style", "meeting_at", "visit_at")}
         Decisions.objects.update_or_create(wedding=wedding, defaults=values)
         return wedding
+
+
+def _about_kinds() -> str:
+    """In a new tab, so that nothing typed into the booking is lost."""
+    text = _("It lays out the first timeline. Everything can change later.")
+    see = _("See the kinds of day (opens a new tab)")
+    return format_html('{} <a href="{}" target="_blank">{}</a>', text, reverse("kinds"), see)
 
 
 class BookedDayForm(DayForm):

@@ -21,6 +21,7 @@ PLACES = {
     "party": gettext_lazy("where the party is"),
     "home": gettext_lazy("at home"),
 }
+USUAL = 5  # how much a block matters where nobody says
 
 
 def words_of(block: Template) -> list[str]:
@@ -29,7 +30,9 @@ def words_of(block: Template) -> list[str]:
 
 
 def three(minutes: Minutes) -> str:
-    return "–".join(map(str, sorted(set(minutes))))
+    least, likely, most = minutes
+    words = {"least": least, "likely": likely, "most": most}
+    return _("%(least)s to %(most)s, likely %(likely)s min") % words
 
 
 def _when(block: Template) -> tuple[str, ...]:
@@ -47,10 +50,10 @@ def _late(block: Template) -> tuple[str, ...]:
     return (
         _("short form %(minutes)s min") % {"minutes": block.short} if block.short else "",
         _("may be dropped") if block.droppable else "",
-        _("matters %(weight)s of 10") % {"weight": block.importance},
-        _("begins late by %(minutes)s min") % {"minutes": three(block.delay)}
-        if block.delay
+        _("matters %(weight)s of 10") % {"weight": block.importance}
+        if block.importance != USUAL
         else "",
+        _("begins late by %(minutes)s") % {"minutes": three(block.delay)} if block.delay else "",
         "" if block.movable else _("cannot be moved"),
     )
 
@@ -58,4 +61,4 @@ def _late(block: Template) -> tuple[str, ...]:
 def _wet(block: Template) -> tuple[str, ...]:
     if block.wet == NOTHING:
         return (_("left out when it rains"),)
-    return (_("in the rain %(minutes)s min") % {"minutes": three(block.wet)} if block.wet else "",)
+    return (_("in the rain %(minutes)s") % {"minutes": three(block.wet)} if block.wet else "",)
