@@ -38,7 +38,7 @@ function answer() {
   if (Number(step.dataset.late) !== late) {
     const note = says(step.dataset.late > late ? "as" : "beyond", step.dataset.late);
     plan.querySelector(".by").textContent = `${says("by", late)}. ${note}`;
-    exact(endings[at].dataset.name, late);
+    if (navigator.onLine) exact(endings[at].dataset.name, late);
   }
   part("plan").replaceChildren(...plan.childNodes);
 }
