@@ -8,7 +8,7 @@ from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import reverse
-from django.views.decorators.http import require_http_methods, require_safe
+from django.views.decorators.http import require_http_methods
 
 from intake.models import Wedding
 
@@ -50,9 +50,3 @@ def _anchor(data: dict) -> str:
     if verb in {"up", "down", "to", "back", "keep"}:
         return f"#row-{quote(rest.split(':')[0])}"
     return f"#day-{quote(data.get('day', ''))}"
-
-
-@require_safe
-def late(request: HttpRequest, public_id: str) -> HttpResponse:
-    wedding = get_object_or_404(Wedding, public_id=public_id)
-    return _page(request, wedding)

@@ -10,7 +10,8 @@ from django.utils.translation import gettext
 from studio.templatetags.clock import block_title
 
 from .compute.planned import Block, Day, Plan
-from .compute.values import Place
+from .compute.settled import SECOND
+from .compute.values import HOME, Place
 from .visit_words import CHECKLIST, visit_lines
 
 # How long two things last of which only the start is agreed: common practice, no source.
@@ -43,8 +44,14 @@ def list_entries(plan: Plan) -> tuple[Entry, ...]:
     entries = _appointments(plan)
     for day in plan.days:
         entries += _leaving(plan, day)
-        entries += [_block(plan, block) for block in day.blocks]
+        entries += [_block(plan, block) for block in day.blocks if _is_hers(block)]
     return tuple(entries)
+
+
+def _is_hers(block: Block) -> bool:
+    """A drive that nobody has timed has no length to write; the second photographer has their
+    own sheet."""
+    return not block.untimed and block.who != SECOND
 
 
 def _block(plan: Plan, block: Block) -> Entry:
@@ -54,7 +61,7 @@ def _block(plan: Plan, block: Block) -> Entry:
         summary=_named(plan, block_title(block) or gettext("Something else")),
         start=block.start,
         end=block.end,
-        place=block.place,
+        place=_away(block.place),
         lines=(*lines, *_in_charge(block.place), *([block.note] if block.note else [])),
     )
 
@@ -68,10 +75,15 @@ def _leaving(plan: Plan, day: Day) -> list[Entry]:
             summary=_named(plan, gettext("Leave home")),
             start=day.leave_home,
             end=day.leave_home + LEAVING_LENGTH,
-            place=next((block.place for block in day.blocks if block.place), None),
+            place=next((block.place for block in day.blocks if _away(block.place)), None),
             alarms=LEAVING_ALARMS,
         )
     ]
+
+
+def _away(place: Place | None) -> Place | None:
+    """A place as a calendar has it; home needs no directions."""
+    return None if place == HOME else place
 
 
 def _appointments(plan: Plan) -> list[Entry]:

@@ -6,11 +6,12 @@ Every label stands whole: inside its block, or on the first free line below it.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import UTC, datetime, timedelta
+from datetime import UTC, timedelta
 from itertools import pairwise
 
 from django.utils.html import format_html, format_html_join
 from django.utils.safestring import SafeString
+from django.utils.translation import gettext
 from django.utils.translation import gettext as _
 
 from studio.templatetags.clock import block_title
@@ -18,10 +19,22 @@ from studio.templatetags.clock import block_title
 from .compute.light import light_bands
 from .compute.planned import Block, Day, LightSheet
 from .compute.values import Place
+from .ribbon_scale import (
+    BAR,
+    HAIR,
+    INK,
+    LEFT,
+    LETTER,
+    LINE,
+    PINE,
+    TOP,
+    WIDTH,
+    Scale,
+    scale_of,
+    theirs,
+)
+from .ribbon_spare import brackets, brackets_svg, height_of, ribbon_words
 
-LEFT, WIDTH, TOP = 150, 900, 24
-BAR, LINE = 28, 17  # heights of a block and of a line of labels
-LETTER = 6.4  # a generous mean width of a letter at 12 px
 FILL = {"blue": "#C9D2E0", "golden": "url(#golden)", "day": "#F5EED6", "night": "#AEB6BF"}
 # Hatched, so that golden light is told apart in grey too.
 GOLDEN = SafeString(
@@ -29,19 +42,6 @@ GOLDEN = SafeString(
     'patternTransform="rotate(45)"><rect width="7" height="7" fill="#F8E7BE"/>'
     '<rect width="3" height="7" fill="#EFCB7E"/></pattern></defs>'
 )
-INK, PINE, HAIR = "#22262B", "#1E5B4F", "#DAD5CA"
-
-
-@dataclass(frozen=True)
-class Scale:
-    start: datetime
-    end: datetime
-
-    def x(self, at: datetime) -> float:
-        # By instants: two times of one zone, subtracted, would forget a clock change.
-        start, end = self.start.timestamp(), self.end.timestamp()
-        share = (at.timestamp() - start) / (end - start)
-        return round(LEFT + WIDTH * min(max(share, 0), 1), 1)
 
 
 @dataclass(frozen=True)
@@ -58,10 +58,17 @@ class Drawn:
 
 @dataclass(frozen=True)
 class Lane:
+    """What happens at one place; `second`: by the second photographer alone."""
+
     place: Place | None
     y: int
     height: int
     drawn: tuple[Drawn, ...]
+    second: bool = False
+
+    @property
+    def bottom(self) -> int:
+        return self.y + self.height
 
 
 def ribbon_svg(day: Day) -> SafeString:
@@ -69,45 +76,41 @@ def ribbon_svg(day: Day) -> SafeString:
     blocks = [block for block in day.blocks if block.kind != "travel"]
     if not blocks:
         return SafeString("")
-    scale = _scale(day)
-    lanes = _lanes(blocks, scale)
-    bottom = lanes[-1].y + lanes[-1].height
+    scale = scale_of(day)
+    spare = brackets(day, scale)
+    lanes = _lanes(blocks, scale, TOP + height_of(spare))
+    lanes += _lanes(theirs(day), scale, lanes[-1].bottom, second=True)
+    bottom = lanes[-1].bottom
+    right = max([_right_edge(lanes), *(bracket.right for bracket in spare)])
     return format_html(
         '<svg class="ribbon" role="img" aria-label="{}" viewBox="0 0 {} {}" '
         'xmlns="http://www.w3.org/2000/svg" font-family="Foreday Text, Source Sans 3, sans-serif" '
-        'font-size="12">{}{}{}{}{}{}{}</svg>',
-        _("The day’s blocks by place over bands of light; the table below says the same."),
-        round(_right_edge(lanes)),
+        'font-size="12">{}{}{}{}{}{}{}{}</svg>',
+        ribbon_words(day),
+        round(right),
         bottom + 26,
         GOLDEN,
-        _margin(_right_edge(lanes), bottom),
+        _margin(right, bottom),
         _bands(_light(day), scale, bottom),
         format_html_join("", "{}", ((_lane(lane),) for lane in lanes)),
         _ways(blocks, lanes, scale),
-        format_html_join("", "{}", ((_block(d, lane.y),) for lane in lanes for d in lane.drawn)),
+        format_html_join("", "{}", ((_block(d, lane),) for lane in lanes for d in lane.drawn)),
+        brackets_svg(spare, lanes[0].y),
         _hours(scale, bottom),
     )
-
-
-def _scale(day: Day) -> Scale:
-    hour = timedelta(hours=1)
-    start = day.blocks[0].start.replace(minute=0, second=0)
-    end = (max(b.end for b in day.blocks) + hour).replace(minute=0, second=0)
-    return Scale(start, end)
 
 
 def _light(day: Day) -> LightSheet | None:
     return next((sheet for sheet in day.light if sheet.events), None)
 
 
-def _lanes(blocks: list[Block], scale: Scale) -> list[Lane]:
+def _lanes(blocks: list[Block], scale: Scale, y: int, second: bool = False) -> list[Lane]:
     lanes: list[Lane] = []
-    y = TOP
     for place in dict.fromkeys(block.place for block in blocks):
         drawn = _drawn([block for block in blocks if block.place == place], scale)
         lines = max(each.line for each in drawn)
-        lanes.append(Lane(place, y, BAR + 16 + LINE * lines, tuple(drawn)))
-        y += lanes[-1].height
+        lanes.append(Lane(place, y, BAR + 16 + LINE * lines, tuple(drawn), second))
+        y = lanes[-1].bottom
     return lanes
 
 
@@ -163,24 +166,38 @@ def _bands(sheet: LightSheet | None, scale: Scale, bottom: int) -> SafeString:
 
 
 def _lane(lane: Lane) -> SafeString:
-    name = lane.place.name if lane.place else _("place not said")
-    room = int((LEFT - 12) / LETTER)
+    name = _("place not said")
+    if lane.place:
+        name = lane.place.name if lane.place.key else gettext(lane.place.name)
     return format_html(
-        '<text x="0" y="{}" fill="currentColor">{}</text>'
+        '<text x="0" y="{}" fill="currentColor">{}</text>{}'
         '<line x1="{}" x2="{}" y1="{}" y2="{}" stroke="{}"/>',
         lane.y + 26,
-        name if len(name) <= room else name[: room - 1].rstrip() + "…",
+        _cut(name),
+        format_html(
+            '<text x="0" y="{}" fill="currentColor" font-style="italic">{}</text>',
+            lane.y + 40,
+            _cut(_("second photographer")),
+        )
+        if lane.second
+        else "",
         LEFT,
         LEFT + WIDTH,
-        lane.y + lane.height,
-        lane.y + lane.height,
+        lane.bottom,
+        lane.bottom,
         HAIR,
     )
 
 
+def _cut(name: str) -> str:
+    """As much of a name as the margin has room for."""
+    room = int((LEFT - 12) / LETTER)
+    return name if len(name) <= room else name[: room - 1].rstrip() + "…"
+
+
 def _ways(blocks: list[Block], lanes: list[Lane], scale: Scale) -> SafeString:
     """Dotted from block to block: the way through the day."""
-    middle = {lane.place: lane.y + 8 + BAR // 2 for lane in lanes}
+    middle = {lane.place: lane.y + 8 + BAR // 2 for lane in lanes if not lane.second}
     return format_html_join(
         "",
         '<line x1="{}" y1="{}" x2="{}" y2="{}" stroke="{}" stroke-dasharray="2 3"/>',
@@ -191,21 +208,22 @@ def _ways(blocks: list[Block], lanes: list[Lane], scale: Scale) -> SafeString:
     )
 
 
-def _block(drawn: Drawn, lane_y: int) -> SafeString:
-    y = lane_y + 8
+def _block(drawn: Drawn, lane: Lane) -> SafeString:
+    y = lane.y + 8
     below = y + BAR + LINE * drawn.line - 3
     leader = format_html(
         '<line x1="{0}" x2="{0}" y1="{1}" y2="{2}" stroke="{3}"/>',
         drawn.x + 0.5, y + BAR, below, PINE,
     )  # fmt: skip
     return format_html(
-        '<rect x="{}" y="{}" width="{}" height="{}" fill="#fff" stroke="{}"/>{}{}'
+        '<rect x="{}" y="{}" width="{}" height="{}" fill="#fff" stroke="{}"{}/>{}{}'
         '<text x="{}" y="{}" fill="{}">{}</text>',
         drawn.x,
         y,
         round(drawn.end - drawn.x, 1),
         BAR,
         PINE,
+        SafeString(' stroke-dasharray="5 3"' if lane.second else ""),
         leader if drawn.line else "",
         _post(drawn.x, y) if drawn.block.fixed else "",
         drawn.label_x,

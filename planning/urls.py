@@ -1,6 +1,6 @@
 from django.urls import path
 
-from . import day_views, group_views, kind_views, papers, views, visit_views
+from . import day_views, group_views, kind_views, late_views, papers, views, visit_views
 
 urlpatterns = [
     path("", views.season, name="season"),
@@ -16,7 +16,7 @@ urlpatterns = [
     path("w/<slug:public_id>/light", views.light, name="light"),
     path("w/<slug:public_id>/visit", visit_views.visit, name="visit"),
     path("w/<slug:public_id>/day", day_views.day, name="day"),
-    path("w/<slug:public_id>/late", day_views.late, name="late"),
+    path("w/<slug:public_id>/late", late_views.late, name="late"),
     path("w/<slug:public_id>/map", views.on_the_map, name="map"),
     path("w/<slug:public_id>/papers", papers.papers, name="papers"),
     path("w/<slug:public_id>/day-pack.pdf", papers.day_pack, name="day_pack"),

@@ -10,7 +10,7 @@ import ics
 import pytest
 import vobject
 
-from planning.compute.values import Partner, Spot
+from planning.compute.values import HOME, Partner, Spot
 from planning.ics import calendar_bytes, entry_uid
 from tests.planning.plans import MILL, make_block, make_plan, with_leave_home
 
@@ -287,3 +287,27 @@ def test_a_wedding_without_names_or_blocks_is_still_a_calendar():
     nameless = replace(nameless, brief=replace(nameless.brief, partners=(Partner("", ""),)))
     (event,) = read_events(calendar_bytes(nameless))
     assert str(event["SUMMARY"]) == "Something else"
+
+
+def test_a_drive_that_nobody_timed_is_no_entry():
+    drive = london("13:00", minutes=0, kind="travel", title="Drive to %(place)s", untimed=True)
+    (event,) = read_events(calendar_bytes(make_plan(drive, london("14:00", "b2"))))
+    assert str(event["SUMMARY"]).startswith("Ceremony")
+
+
+def test_rest_and_the_drive_home_are_entries_and_home_is_no_address():
+    rest = london("13:00", "d1-rest", kind="rest", title="Eat, drink, sit down")
+    home = london("23:30", "drive-d1-pack-home", kind="travel", title="Drive home", place=HOME)
+    first, last = read_events(calendar_bytes(make_plan(rest, home)))
+    assert str(first["SUMMARY"]) == "Eat, drink, sit down: Łukasz & Ánh"
+    assert str(last["SUMMARY"]) == "Drive home: Łukasz & Ánh"
+    assert "LOCATION" not in last
+
+
+def test_what_the_second_photographer_does_alone_is_not_in_her_calendar():
+    plan = make_plan(london("14:00", "b1", who="both"), london("15:00", "b2", who="me"))
+    (day,) = plan.days
+    theirs = london("14:30", "b3", who="second", title="The other side")
+    plan = replace(plan, days=(replace(day, second=replace(day, blocks=(theirs,))),))
+    assert len(read_events(calendar_bytes(plan))) == 2
+    assert "The other side" not in calendar_bytes(plan).decode()

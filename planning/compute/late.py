@@ -1,0 +1,97 @@
+"""A day that runs late: for each block, what to cut when it ends so many minutes behind."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterator, Mapping
+from dataclasses import dataclass, replace
+
+from .as_network import NIGHT_LONG, minute_of
+from .day import golden_evening
+from .groups import order_groups
+from .light.hours import FIRST_YEAR, LAST_YEAR
+from .network import CutPlan, Problem
+from .network.course import Course, build_course
+from .network.cuts import LATE, all_cuts, cuts_after
+from .planned import Block, Day
+from .sequence import choose_order
+from .timeline import lay_out, shared
+from .values import Brief
+
+LATES = (0, *LATE)  # whole minutes; in time, for a day that is risky as it is planned
+HOLDS = {"fits", "risky"}
+
+
+@dataclass(frozen=True, slots=True)
+class Ending:
+    """The end of a block after which something is to be kept; one plan for each lateness."""
+
+    block: Block
+    plans: tuple[CutPlan, ...]
+
+
+def running_days(brief: Brief, rain: bool = False) -> Iterator[Day]:
+    """Each day's blocks and chances, without all that no late photographer needs."""
+    turns = order_groups(brief, choose_order(brief))
+    for day in brief.days:
+        if not FIRST_YEAR <= day.date.year <= LAST_YEAR:
+            yield Day(day)
+            continue
+        golden = golden_evening(brief, day)
+        if rain:
+            yield lay_out(brief, day, turns, golden).wet or Day(day)
+        else:
+            yield shared(brief, day, turns, golden)
+
+
+def endings(day: Day, lates: Collection[int] = LATES) -> tuple[Ending, ...]:
+    """In the order of the day; nothing where the day does not hold, or nothing is to be kept."""
+    if day.problem is None or day.verdict not in HOLDS:
+        return ()
+    course, starts = _course(day.problem), _starts(day)
+    plans: dict[str, list[CutPlan]] = {}
+    for plan in all_cuts(course, starts, lates):
+        plans.setdefault(plan.after, []).append(plan)
+    found = []
+    for block in day.blocks:
+        if block.key in plans:
+            ends = _ending_as_shown(day, course, starts, block)
+            exact = plans[block.key]
+            if ends is not starts:  # drinks that give way end later than their own minutes
+                exact = list(cuts_after(course, ends, block.key, lates))
+            found.append(Ending(block, tuple(exact)))
+    return tuple(found)
+
+
+def plan_after(day: Day, key: str, late: int) -> CutPlan | None:
+    """For one block that ends `late` whole minutes behind (0 to 240; ValueError beyond)."""
+    block = day.block(key)
+    if block is None or day.problem is None or day.verdict not in HOLDS:
+        return None
+    course, starts = _course(day.problem), _starts(day)
+    ends = _ending_as_shown(day, course, starts, block)
+    return next(iter(cuts_after(course, ends, key, (late,))), None)
+
+
+def _course(problem: Problem) -> Course:
+    """Without the windows that only open: nobody is late for the end of the night."""
+    blocks = (
+        replace(b, window=None) if b.window and b.window[1] >= NIGHT_LONG else b
+        for b in problem.blocks
+    )
+    return build_course(replace(problem, blocks=tuple(blocks)))
+
+
+def _starts(day: Day) -> dict[str, int]:
+    planned = day.answer.planned if day.answer else ()
+    return {one.key: one.start for one in planned if one.start is not None}
+
+
+def _ending_as_shown(
+    day: Day, course: Course, starts: Mapping[str, int], block: Block
+) -> Mapping[str, int]:
+    """The starts, that of the block such that its likely minutes end when the page says."""
+    likely = next((b.law.likely for b in course.chain if b.key == block.key), None)
+    if likely is None or day.problem is None:
+        return starts
+    begins = minute_of(day.problem.hours, block.end) - round(likely)
+    return starts if begins == starts[block.key] else {**starts, block.key: begins}

@@ -1,0 +1,89 @@
+"""What to cut, in sentences."""
+
+from dataclasses import replace
+
+import pytest
+
+from planning.compute.late import Ending, endings, running_days
+from planning.compute.network import CutPlan
+from planning.compute.network.values import Cut
+from planning.cut_words import advice, advice_for, late_by
+from tests.compute.briefs import group, make_brief, make_day, moment
+
+VOWS, DINNER = moment("ceremony", "14:00", title="Vows"), moment("meal", "17:30", title="Dinner")
+
+
+@pytest.fixture(scope="module")
+def day():
+    brief = make_brief(make_day(VOWS, DINNER, hours="10:00-23:00"), groups=(group("All", extra=9),))
+    return next(iter(running_days(brief)))
+
+
+def plan_of(*cuts, reached=True, otherwise=None, keeps="meal-1730", chance=0.934):
+    return CutPlan("ceremony-1400", 30, keeps, cuts, chance, reached, otherwise)
+
+
+def test_a_cut_says_what_it_was_and_what_is_left_out_is_said_so(day):
+    told = advice(day, plan_of(Cut("d1-confetti", 10), Cut("d1-details", None)))
+    assert told.cuts == [
+        "Congratulations in 10 minutes instead of 20",
+        "Leave out The room, before guests",
+    ]
+    assert (told.keeps, told.chance, told.ask) == ("Dinner at 17:30", "93 in 100", "")
+
+
+def test_when_it_then_ends_is_the_plan_and_the_lateness(day):
+    told = advice(day, plan_of())
+    assert f"{told.ends:%H:%M}" == "14:55"  # 25 minutes of ceremony, 30 late
+    assert told.by == "30 minutes late"
+    assert (late_by(0), late_by(1)) == ("In time", "1 minute late")
+
+
+@pytest.mark.parametrize(
+    ("otherwise", "words"),
+    [
+        ("move", "No cut reaches it: ask to move “Dinner”."),
+        ("ask", "No cut reaches it, and others hold its time: ask if “Dinner” can wait."),
+        ("miss", "No cut reaches it: “Dinner” will miss its time."),
+    ],
+)
+def test_where_no_cut_reaches_it_that_is_said(day, otherwise, words):
+    told = advice(day, plan_of(reached=False, otherwise=otherwise, chance=0))
+    assert told.ask == words
+    assert told.hopeless
+    assert told.chance == "under 1 in 100"
+
+
+def test_the_cuts_that_help_most_stay_where_they_are_not_enough(day):
+    told = advice(day, plan_of(Cut("d1-details", 5), reached=False, otherwise="move"))
+    assert told.ask
+    assert not told.hopeless
+
+
+def test_a_window_is_kept_by_the_end_of_it(day):
+    problem = replace(
+        day.problem,
+        blocks=tuple(
+            replace(b, window=(1160, 1230)) if b.key == "d1-portraits" else b
+            for b in day.problem.blocks
+        ),
+    )
+    told = advice(replace(day, problem=problem), plan_of(keeps="d1-portraits"))
+    assert told.keeps == "Portraits of the two done by 20:30"
+
+
+def test_every_plan_of_a_real_day_has_its_sentence(day):
+    for ending in endings(day):
+        told = advice_for(day, ending)
+        assert [each.late for each in told] == [0, 15, 30, 45, 60, 90]
+        assert all(each.keeps and "in 100" in each.chance for each in told)
+        assert [not each.ask for each in told] == [plan.reached for plan in ending.plans]
+
+
+def test_a_title_of_ours_is_in_the_readers_words(day, monkeypatch):
+    monkeypatch.setattr(
+        "studio.templatetags.clock.gettext",
+        lambda text: text.replace("Congratulations", "Gratulation"),
+    )
+    told = advice_for(day, Ending(day.block("ceremony-1400"), (plan_of(Cut("d1-confetti", 10)),)))
+    assert told[0].cuts == ["Gratulation in 10 minutes instead of 20"]
