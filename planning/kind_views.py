@@ -51,27 +51,37 @@ def _built_in(request: HttpRequest, key: str) -> HttpResponse:
     return render(request, "planning/kind.html", page)
 
 
-@transaction.atomic
 def _edit(request: HttpRequest, own: KindOfDay) -> HttpResponse:
     data = typed(request.POST, [BLOCKS.prefix]) if request.method == "POST" else None
-    do = data.get("do", "save") if data else ""
-    data, row = _rearranged(data, do) if data and do != "save" else (data, None)
-    form = KindForm(data, prefix="kind", instance=own)
-    rows = rows_of(BLOCKS, own, data, BlockRows)
-    if data and do != "save":
+    do, row, errors = data.get("do", "save") if data else "", None, []
+    if do == "save":
+        form, rows, errors = _keep(own, data)
+        if not errors:
+            messages.success(request, _("Kept."))
+            return redirect("kind", own.key)
+    else:
+        data, row = _rearranged(data, do) if data else (data, None)
+        form, rows = _forms(own, data)
         quiet(form), quiet_rows(rows)
         _focus(rows, row, do)
-    saving = do == "save"
-    errors = [*errors_of(form), *errors_of(rows, str(BLOCKS.one))] if saving else []
-    if saving and not errors:
-        KindOfDay.objects.filter(pk=own.pk).update(**form.answers())
-        rows.save()
-        messages.success(request, _("Kept."))
-        return redirect("kind", own.key)
     page = {"kind": own, "form": form, "rows": rows, "part": BLOCKS, "errors": errors}
     page |= {"weddings": weddings_of(own.key), "new": new_own_key()}
     page |= {"focus": row, "pressed": do.partition(":")[0], "unkept": bool(data)}
     return render(request, "planning/own_kind.html", page)
+
+
+def _forms(own: KindOfDay, data: QueryDict | None) -> tuple[KindForm, BlockRows]:
+    return KindForm(data, prefix="kind", instance=own), rows_of(BLOCKS, own, data, BlockRows)
+
+
+@transaction.atomic  # what another page keeps meanwhile is told, not undone
+def _keep(own: KindOfDay, data: QueryDict) -> tuple[KindForm, BlockRows, list[tuple[str, str]]]:
+    form, rows = _forms(own, data)
+    errors = [*errors_of(form), *errors_of(rows, str(BLOCKS.one))]
+    if not errors:
+        KindOfDay.objects.filter(pk=own.pk).update(**form.answers())
+        rows.save()
+    return form, rows, errors
 
 
 def _rearranged(data: QueryDict, do: str) -> tuple[QueryDict, str | None]:
