@@ -21,6 +21,7 @@ from .day_form import BlockForm, DayForm, OwnBlockForm
 from .day_words import Offer, offers, risks, spare, spoken_slack, sum_of, tamed, verdict
 from .models import BlockDecision, DayDecision
 from .ribbon import ribbon_svg
+from .sides import Side, sides
 
 # What else the page says of a day as a whole; the verdict tells what does not fit.
 NOTED = (
@@ -46,20 +47,6 @@ class Row:
     own: bool = False
     place: int = 0
     late: int = 0
-
-
-@dataclass(frozen=True)
-class Side:
-    """A block when it is fair beside itself when it rains; None where it is left out."""
-
-    fair: Block | None
-    wet: Block | None
-
-    @property
-    def differs(self) -> bool:
-        if self.fair is None or self.wet is None:
-            return True
-        return (self.fair.start, self.fair.place) != (self.wet.start, self.wet.place)
 
 
 @dataclass(frozen=True)
@@ -129,7 +116,7 @@ def _view(
         spare=spare(day),
         tame=tamed(day, tame_first(day)) if day.verdict == "risky" else [],
         wished=any(each.wished for each in decisions.values()),
-        sides=_sides(day),
+        sides=sides(day),
         parting=parting(day),
     )
 
@@ -152,13 +139,3 @@ def _rows(
         own = decision is not None and bool(decision.kind)
         told = slack.get(block.key, "")
         yield Row(block, form, told, decision is not None, own, place, late.get(block.key, 0))
-
-
-def _sides(day: Day) -> list[Side]:
-    """Both plans in the order of the fair one, with what only the wet one has behind it."""
-    if day.wet is None:
-        return []
-    wet = {block.key: block for block in day.wet.blocks}
-    fair = {block.key for block in day.blocks}
-    both = [Side(block, wet.get(block.key)) for block in day.blocks]
-    return both + [Side(None, block) for block in day.wet.blocks if block.key not in fair]

@@ -8,6 +8,7 @@ from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.utils.text import slugify
+from django.utils.translation import gettext as _
 from django.views.decorators.cache import cache_control
 from django.views.decorators.http import require_safe
 
@@ -20,7 +21,8 @@ from .compute.people import person_key
 from .compute.planned import Plan
 from .glyphs import undrawable_texts
 from .ics import calendar_bytes
-from .pdf import PangoMissingError, calling_list_pdf, day_pack_pdf
+from .pdf import PangoMissingError, calling_list_pdf, day_pack_pdf, second_photographer_pdf
+from .second_page import has_second
 
 
 @require_safe
@@ -32,6 +34,7 @@ def papers(request: HttpRequest, public_id: str) -> HttpResponse:
         "screen": "papers",
         "plan": plan,
         "undrawable": undrawable_texts(plan.brief),
+        "second": has_second(plan),
     }
     return render(request, "planning/papers.html", page)
 
@@ -46,6 +49,16 @@ def day_pack(request: HttpRequest, public_id: str) -> HttpResponse:
 @cache_control(private=True, no_store=True)
 def calling_list(request: HttpRequest, public_id: str) -> HttpResponse:
     return _pdf(request, public_id, calling_list_pdf, "calling-list")
+
+
+@require_safe
+@cache_control(private=True, no_store=True)
+def second_photographer(request: HttpRequest, public_id: str) -> HttpResponse:
+    wedding = get_object_or_404(Wedding, public_id=public_id)
+    if not has_second(plan_wedding(load_brief(wedding))):
+        messages.error(request, _("No block is the second photographer’s yet: settle one on Day."))
+        return redirect("papers", public_id)
+    return _pdf(request, public_id, second_photographer_pdf, "second-photographer")
 
 
 def _pdf(

@@ -11,6 +11,9 @@ from django.template.loader import render_to_string
 
 from .compute.planned import Plan
 from .light_page import light_of
+from .pack_page import cautions, pack_days
+from .ribbon_spare import ribbon_words
+from .second_page import second_sheet
 
 STATIC = settings.BASE_DIR / "static"
 PANGO_MISSING = (
@@ -55,11 +58,14 @@ def _fetcher() -> Any:
 
 def day_pack_html(plan: Plan, studio: object) -> str:
     lights = light_of(plan)
-    ribbons = [(light.day, _as_image(light.ribbon)) for light in lights]
+    ribbons = [
+        (day, _as_image(light.ribbon), ribbon_words(light.day))
+        for day, light in zip(pack_days(plan), lights, strict=True)
+    ]
     skies = [(light.day, [(p, _as_image(p.path.svg if p.path else "")) for p in light.places])
              for light in lights]  # fmt: skip
     page = {"plan": plan, "brief": plan.brief, "ribbons": ribbons, "skies": skies}
-    page["studio"] = studio
+    page |= {"studio": studio, "cautions": cautions(plan)}
     return render_to_string("papers/day_pack.html", page)
 
 
@@ -72,6 +78,16 @@ def calling_list_pdf(plan: Plan, studio: object) -> bytes:
     """Who to fetch next, for a helper: no phones, no care notes. Raises PangoMissingError."""
     page = {"plan": plan, "brief": plan.brief, "studio": studio}
     return _write(render_to_string("papers/calling_list.html", page))
+
+
+def second_photographer_html(plan: Plan, studio: object) -> str:
+    page = {"sheet": second_sheet(plan), "studio": studio}
+    return render_to_string("papers/second_photographer.html", page)
+
+
+def second_photographer_pdf(plan: Plan, studio: object) -> bytes:
+    """Their own part, for the second photographer: nothing private. Raises PangoMissingError."""
+    return _write(second_photographer_html(plan, studio))
 
 
 def _write(html: str) -> bytes:

@@ -21,5 +21,10 @@ urlpatterns = [
     path("w/<slug:public_id>/papers", papers.papers, name="papers"),
     path("w/<slug:public_id>/day-pack.pdf", papers.day_pack, name="day_pack"),
     path("w/<slug:public_id>/calling-list.pdf", papers.calling_list, name="calling_list"),
+    path(
+        "w/<slug:public_id>/second-photographer.pdf",
+        papers.second_photographer,
+        name="second_photographer",
+    ),
     path("w/<slug:public_id>/calendar.ics", papers.calendar, name="calendar"),
 ]

@@ -47,6 +47,7 @@ TABLE = {
     "papers": PHOTOGRAPHERS,
     "day_pack": PHOTOGRAPHERS,
     "calling_list": PHOTOGRAPHERS,
+    "second_photographer": PHOTOGRAPHERS,
     "calendar": PHOTOGRAPHERS,
 }
 ONLY_WRITES = {"logout"}

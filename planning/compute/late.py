@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass, replace
+from itertools import chain
 
 from .as_network import NIGHT_LONG, minute_of
 from .day import golden_evening
@@ -43,13 +44,16 @@ def running_days(brief: Brief, rain: bool = False) -> Iterator[Day]:
             yield shared(brief, day, turns, golden)
 
 
-def endings(day: Day, lates: Collection[int] = LATES) -> tuple[Ending, ...]:
-    """In the order of the day; nothing where the day does not hold, or nothing is to be kept."""
+def endings(day: Day, lates: Collection[int] = LATES, posts: bool = False) -> tuple[Ending, ...]:
+    """In the order of the day; nothing where the day does not hold, or nothing is to be kept.
+    With `posts`, only the first of each stretch: those with a fixed time, and the day's first."""
     if day.problem is None or day.verdict not in HOLDS:
         return ()
     course, starts = _course(day.problem), _starts(day)
     plans: dict[str, list[CutPlan]] = {}
-    for plan in all_cuts(course, starts, lates):
+    keys = [b.key for i, b in enumerate(course.chain) if not i or b.fixed is not None]
+    told = [cuts_after(course, starts, key, lates) for key in keys] if posts else ()
+    for plan in chain(*told) if posts else all_cuts(course, starts, lates):
         plans.setdefault(plan.after, []).append(plan)
     found = []
     for block in day.blocks:

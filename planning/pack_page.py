@@ -1,0 +1,108 @@
+"""What the day pack shows of each day beside its blocks: chances, slack, rain, and late plans."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from django.utils.translation import gettext as _
+
+from studio.templatetags.clock import clock
+
+from .compute.late import endings
+from .compute.network.cuts import LATE
+from .compute.planned import Block, Day, Finding, Plan
+from .compute.wet import Parting, parting
+from .cut_words import Advice, advice_for
+from .day_words import in_hundred, spoken_slack, verdict
+from .sides import Side, sides
+
+CAUTIONS = {"long_day", "no_break", "tired_drive", "short_night"}
+
+
+@dataclass(frozen=True)
+class LateRow:
+    """One advice; `late` is its lateness in minutes, or the first and last it is good for."""
+
+    late: str
+    advice: Advice
+
+
+@dataclass(frozen=True)
+class LateTable:
+    """`keeps` is the time that is to be kept; where nothing helps a row may name another."""
+
+    block: Block
+    keeps: str
+    rows: list[LateRow]
+
+
+@dataclass(frozen=True)
+class PackDay:
+    """`kept` is the chance of each fixed time, `spare` the slack before it, by block key."""
+
+    day: Day
+    verdict: str
+    leaving: str
+    kept: dict[str, str]
+    spare: dict[str, str]
+    late: list[LateTable]
+    differs: list[Side]
+    parting: Parting | None
+
+
+def pack_days(plan: Plan) -> list[PackDay]:
+    return [_day(day) for day in plan.days]
+
+
+def cautions(plan: Plan) -> list[Finding]:
+    """What the days ask of the photographer."""
+    return [finding for finding in plan.findings if finding.code in CAUTIONS]
+
+
+def _day(day: Day) -> PackDay:
+    return PackDay(
+        day=day,
+        verdict=verdict(day) if day.verdict else "",
+        leaving=leaving_words(day),
+        kept={each.block.key: in_hundred(each.chance) for each in day.promises},
+        spare=spoken_slack(day),
+        late=[_table(each.block, advice_for(day, each)) for each in endings(day, LATE, True)],
+        differs=[side for side in sides(day) if side.differs and _counts(side)],
+        parting=parting(day),
+    )
+
+
+def leaving_words(day: Day) -> str:
+    """When to leave home, and by which rule where the two differ."""
+    if day.leave_home is None:
+        return ""
+    leaving = day.answer.leaving if day.answer else None
+    at = clock(day.leave_home)
+    if leaving is None or day.problem is None or leaving.rule == leaving.simulated:
+        return _("Leave home %(at)s.") % {"at": at}
+    rule, days = (clock(day.problem.hours.at(m)) for m in (leaving.rule, leaving.simulated))
+    return _(
+        "Leave home %(at)s: with a third on top of the map it would be %(rule)s, to be in time on "
+        "95 of 100 simulated days %(days)s. The earlier one counts."
+    ) % {"at": at, "rule": rule, "days": days}
+
+
+def _table(block: Block, told: list[Advice]) -> LateTable:
+    """Latenesses with the same advice share a row."""
+    rows: list[LateRow] = []
+    for each in told:
+        if rows and _same(rows[-1].advice, each):
+            first = rows.pop().late.partition("–")[0]
+            rows.append(LateRow(f"{first}–{each.late}", each))
+        else:
+            rows.append(LateRow(str(each.late), each))
+    return LateTable(block, told[0].keeps, rows)
+
+
+def _same(one: Advice, other: Advice) -> bool:
+    return replace(one, late=other.late, ends=other.ends) == other
+
+
+def _counts(side: Side) -> bool:
+    """Drives show in the times of what they lead to."""
+    return (side.fair or side.wet).kind != "travel"
