@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Any
 
 from django.forms import BaseForm
@@ -11,6 +11,8 @@ from django.utils.safestring import SafeString
 from intake.models import Wedding
 from studio.templatetags.clock import said
 
+from .compute import check_care as care
+from .compute import check_times as times
 from .compute.advice import tame_first
 from .compute.planned import Block, Day, Kept, Plan, Shortfall
 from .compute.wet import Parting, parting
@@ -21,18 +23,17 @@ from .models import BlockDecision, DayDecision
 from .ribbon import ribbon_svg
 from .sides import Side, sides
 
-# What else the page says of the day as a whole; the verdict tells what does not fit.
-NOTED = {
-    "beyond_booked_hours",
-    "changed_since_settled",
-    "in_the_dark",
-    "long_day",
-    "no_break",
-    "short_night",
-    "tired_drive",
-    "unknown_drives",
-    "where_it_starts",
-}
+# What else the page says of a day as a whole; the verdict tells what does not fit.
+NOTED = (
+    care.changed_since_settled,
+    times.where_it_starts,
+    times.unknown_drives,
+    times.beyond_booked_hours,
+    times.in_the_dark,
+    care.long_day,
+    care.no_break,
+    care.tired_drive,
+)
 
 
 @dataclass(frozen=True)
@@ -76,12 +77,20 @@ class DayView:
 def day_views(wedding: Wedding, plan: Plan, refused: dict[str, Any] | None = None) -> list[DayView]:
     """`refused` holds what was typed and not kept: the day's key, the act, and the form."""
     days = {day.key: day for day in wedding.days.prefetch_related("block_decisions")}
-    notes = [said(each) for each in plan.findings if each.code in NOTED]
     return [
-        _view(wedding, day, days[day.brief.key], refused or {}, notes)
+        _view(wedding, day, days[day.brief.key], refused or {}, _notes(plan, day))
         for day in plan.days
         if day.brief.key in days
     ]
+
+
+def _notes(plan: Plan, day: Day) -> list[str]:
+    """What the checks say of this day, and of the night before it."""
+    alone = replace(plan, days=(day,))
+    found = [said(finding) for check in NOTED for finding in check(alone)]
+    before = plan.days[: plan.days.index(day)][-1:]
+    night = care.short_night(replace(plan, days=(*before, day)))
+    return [*found, *(said(finding) for finding in night)]
 
 
 def _view(

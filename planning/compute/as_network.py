@@ -125,7 +125,7 @@ def _where_it_is(layout: Layout, i: int) -> bool:
     if link.template.kind == "golden":
         return link.at is not None
     if link.template.leads:
-        return layout.links[i + 1].at is not None
+        return i + 1 < len(layout.links) and layout.links[i + 1].at is not None
     return link.template.kind == "confetti" or not later
 
 

@@ -161,7 +161,7 @@ def in_order(links: list[Link]) -> list[Link]:
     for i, link in enumerate(links):
         if link.at:
             nearest, latest = i, i if latest < 0 or link.at >= links[latest].at else latest
-        elif link.template.leads and links[i + 1].at:
+        elif link.template.leads and i + 1 in ahead:
             ahead[i + 1].append(link)
         elif nearest is None:
             leading.append(link)

@@ -16,7 +16,7 @@ from .planned import (
 )
 from .values import N_, Moment
 
-OUR_OWN = {"setup", "travel", "pack"}  # work that nobody books us for
+OUR_OWN = {"setup", "travel", "pack", "night"}  # work that nobody books us for
 
 
 def nothing_holds_the_day(plan: Plan) -> Iterator[Finding]:

@@ -13,7 +13,7 @@ from .chain import Link, build_chain, find_place, go_on, in_order, is_main
 from .clock import booked_hours
 from .layout import Layout, place
 from .planned import Turn
-from .settling import in_hand_order, settle_all, settle_each
+from .settling import in_hand_order, settle_all, settle_each, with_led
 from .values import Brief, DayBrief
 
 # Nobody slips out of these for the light; everybody can slip out of those.
@@ -47,7 +47,7 @@ def draft(
     after groups and portraits, in the drinks or between meal and party, and makes nothing late.
     """
     links, gone = settle_all(build_chain(brief, day, turns), brief, day)
-    chain = in_hand_order(in_order(change(links)), day.order)
+    chain = in_hand_order(in_order(with_led(change(links))), day.order)
     layout = place(brief, day, chain)
     starts = booked_hours(day, brief.zone)[0]
     early = {b.key for b in layout.blocks if starts and b.start < starts}

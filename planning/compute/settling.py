@@ -48,6 +48,22 @@ def _leads_to_nothing(link: Link, gone: list[Link]) -> bool:
     return bool(kind) and any(link.key == f"{each.key}-{link.template.kind}" for each in gone)
 
 
+def with_led(links: list[Link]) -> list[Link]:
+    """What leads to a block that somebody else does is a block like any other."""
+    keys = {link.key for link in links}
+
+    def led(link: Link) -> bool:
+        return link.key.removesuffix(f"-{link.template.kind}") in keys
+
+    return [
+        link if not link.template.leads or led(link) else _led_to_nothing(link) for link in links
+    ]
+
+
+def _led_to_nothing(link: Link) -> Link:
+    return replace(link, template=replace(link.template, leads=""))
+
+
 def _behind(links: list[Link], follows: str) -> int:
     """The place behind that block; behind all that happens there where it is gone."""
     keys = [link.key for link in links]

@@ -8,8 +8,9 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from planning.compute.blocks import STYLES
+from planning.compute.blocks import ONE_PLACE, STYLES
 from planning.compute.day import plan_wedding
+from planning.compute.settled import BOTH, EITHER, ME, SECOND, Settled, Wet
 from planning.compute.values import (
     Brief,
     Care,
@@ -88,6 +89,47 @@ cares = st.builds(Care, st.sampled_from(["apart", "no_photo", "seat"]), names, n
 extras = st.integers(0, 400) | st.just(2_147_483_647)
 
 
+def settled_day(day, decided):
+    settled, order = decided
+    return replace(day, settled=settled, order=order)
+
+
+@st.composite
+def decisions(draw, prefix):
+    """Anything the photographer may have settled, also about blocks that are no longer there."""
+    keys = [f"{prefix}-{kind}" for kind in sorted({b.kind for b in ONE_PLACE})]
+    keys += [f"{prefix}-m{i}" for i in range(12)] + ["own-1", "own-2"]
+    three = st.none() | st.lists(st.integers(0, 1440), min_size=3, max_size=3).map(sorted).map(
+        tuple
+    )
+    found = []
+    for key in draw(st.lists(st.sampled_from(keys), max_size=6, unique=True)):
+        own = key.startswith("own")
+        place = st.sampled_from([None, None, *PLACE_KEYS])
+        found.append(
+            Settled(
+                key,
+                kind=draw(st.sampled_from(["other", "rest", "portraits"])) if own else "",
+                follows=draw(st.sampled_from(keys)),
+                minutes=draw(three),
+                at=draw(times),
+                loose=draw(st.booleans()),
+                wished=draw(times),
+                opens=draw(times),
+                closes=draw(times),
+                place=draw(place),
+                who=draw(st.sampled_from(["", ME, SECOND, BOTH, EITHER])),
+                short=draw(st.none() | st.integers(0, 1440)),
+                droppable=draw(st.none() | st.booleans()),
+                importance=draw(st.none() | st.integers(1, 10)),
+                movable=draw(st.none() | st.booleans()),
+                left_out=draw(st.booleans()),
+                wet=Wet(draw(three), draw(place), draw(st.booleans())),
+            )
+        )
+    return tuple(found), tuple(draw(st.lists(st.sampled_from(keys), max_size=8, unique=True)))
+
+
 @st.composite
 def briefs(draw):
     dates = draw(st.lists(days_of, max_size=3, unique=True))
@@ -97,7 +139,10 @@ def briefs(draw):
         zone=draw(st.sampled_from(ZONES)),
         style=draw(st.sampled_from([*STYLES, "gone"])),
         days=tuple(
-            DayBrief(f"d{i}", day, "", draw(times), draw(times), draw(moments(f"d{i}")))
+            settled_day(
+                DayBrief(f"d{i}", day, "", draw(times), draw(times), draw(moments(f"d{i}"))),
+                draw(decisions(f"d{i}") | st.just(((), ()))),
+            )
             for i, day in enumerate(sorted(dates))
         ),
         loose_moments=draw(moments("loose")),
@@ -141,8 +186,9 @@ def assert_sound(day):
         assert 0 <= kept.chance <= 1
     if day.leave_home:
         assert day.leave_home.timestamp() <= day.blocks[0].start.timestamp()
-    if day.wet:
-        assert_sound(day.wet)
+    for other in (day.wet, day.second):
+        if other:
+            assert_sound(other)
 
 
 def test_an_empty_wedding_has_a_plan_that_says_what_it_needs():
