@@ -87,3 +87,28 @@ def test_a_title_of_ours_is_in_the_readers_words(day, monkeypatch):
     )
     told = advice_for(day, Ending(day.block("ceremony-1400"), (plan_of(Cut("d1-confetti", 10)),)))
     assert told[0].cuts == ["Gratulation in 10 minutes instead of 20"]
+
+
+@pytest.mark.parametrize(
+    ("otherwise", "words"),
+    [
+        ("move", "No cut reaches it: ask to move “Dinner” to 17:40."),
+        (
+            "ask",
+            "No cut reaches it, and others hold its time: ask if “Dinner” can wait until 17:40.",
+        ),
+    ],
+)
+def test_where_a_later_time_would_do_it_is_named_with_the_cuts_for_it(day, otherwise, words):
+    most = replace(plan_of(Cut("d1-details", None), chance=0.93), late=22)
+    told = advice(day, plan_of(reached=False, otherwise=otherwise, chance=0.2), most)
+    assert told.ask == words  # eight minutes beyond the most, to the next five
+    assert told.cuts == ["Leave out The room, before guests"]
+    assert (told.keeps, told.chance) == ("Dinner at 17:40", "at least 93 in 100")
+    assert told.moved
+    assert not told.hopeless
+
+
+def test_a_window_that_is_missed_cannot_be_asked_to_wait(day):
+    told = advice(day, plan_of(reached=False, otherwise="miss"), plan_of())
+    assert not told.moved
