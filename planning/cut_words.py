@@ -22,9 +22,9 @@ from .day_words import OVER, in_hundred
 class Advice:
     """What to do when a block ends `late` minutes behind, at `ends`.
 
-    `cuts` is empty where nothing need be cut; `keeps` is the time that is kept with `chance`;
-    `ask` says what is left where no cut reaches it, and with `moved`, cuts, time and chance are
-    those for when what is asked for is granted.
+    `cuts` is empty where nothing need be cut; `keeps` is the time that is kept with `chance`.
+    Where no cut reaches it `asking` says what is left; with `moved_to`, a time on the clock, it
+    has a %(at)s for that, and cuts, time and chance are those for when it is granted.
     """
 
     late: int
@@ -32,8 +32,15 @@ class Advice:
     cuts: list[str]
     keeps: str
     chance: str
-    ask: str = ""
-    moved: bool = False
+    asking: str = ""
+    moved_to: str = ""
+
+    @property
+    def ask(self) -> str:
+        return self.ask_for(self.moved_to)
+
+    def ask_for(self, at: str) -> str:
+        return self.asking % {"at": at} if self.moved_to else self.asking
 
     @property
     def by(self) -> str:
@@ -42,7 +49,7 @@ class Advice:
     @property
     def hopeless(self) -> bool:
         """No cut even helps."""
-        return bool(self.ask) and not self.cuts and not self.moved
+        return bool(self.ask) and not self.cuts and not self.moved_to
 
 
 def late_by(minutes: int) -> str:
@@ -73,8 +80,8 @@ def advice(day: Day, plan: CutPlan, most: CutPlan | None = None) -> Advice:
         cuts=list(cuts_said(day, plan if at is None else most)),
         keeps=keeps(day, plan, at),
         chance=chance,
-        ask="" if plan.reached else _ask(day, plan, at),
-        moved=at is not None,
+        asking="" if plan.reached else _asking(day, plan, at is not None),
+        moved_to="" if at is None else clock(day.problem.hours.at(at)),
     )
 
 
@@ -108,7 +115,7 @@ def keeps(day: Day, plan: CutPlan, at: int | None = None) -> str:
     return _("%(block)s at %(at)s") % values
 
 
-def _ask(day: Day, plan: CutPlan, at: int | None) -> str:
+def _asking(day: Day, plan: CutPlan, moved: bool) -> str:
     """The honest end of it: who must be asked and for when, or what is missed."""
     words = {
         "move": _("No cut reaches it: ask to move “%(block)s”."),
@@ -121,10 +128,10 @@ def _ask(day: Day, plan: CutPlan, at: int | None) -> str:
             "No cut reaches it, and others hold its time: ask if “%(block)s” can wait until %(at)s."
         ),
     }
-    values = {"block": title_of(day, plan.keeps)}
-    if at is None:
-        return words[plan.otherwise or "move"] % values
-    return until[plan.otherwise or "move"] % (values | {"at": clock(day.problem.hours.at(at))})
+    title = title_of(day, plan.keeps)
+    if not moved:
+        return words[plan.otherwise or "move"] % {"block": title}
+    return until[plan.otherwise or "move"] % {"block": title.replace("%", "%%"), "at": "%(at)s"}
 
 
 def title_of(day: Day, key: str) -> str:

@@ -130,3 +130,19 @@ def test_long_days_and_late_drives_are_cautioned():
     day = section(day_pack_html(plan, STUDIO), "The day")
     assert "do not drive tired" in day
     assert "asleep at the wheel" in day
+
+
+def test_ever_later_times_share_a_row_and_what_to_keep_is_as_planned(html, plan):
+    late = section(html, "Running late")
+    first = pack_days(plan)[0].late[0]
+    assert first.keeps == "Vows at 14:00"
+    assert "To keep: Vows at 14:00" in late
+    shared = [row for row in rows_of(plan) if row.advice.moved_to and "–" in row.late]
+    assert shared
+    for row in shared:
+        assert re.search(r"\d\d:\d\d–\d\d:\d\d\.$", row.ask)
+        assert row.ask in late
+
+
+def rows_of(plan):
+    return [row for table in pack_days(plan)[0].late for row in table.rows]
