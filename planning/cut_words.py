@@ -11,19 +11,20 @@ from django.utils.translation import ngettext
 
 from studio.templatetags.clock import block_title, clock
 
-from .compute.late import Ending
+from .compute.late import STEP, Ending
 from .compute.network import Block as Asked
 from .compute.network import CutPlan
 from .compute.planned import Day
-from .day_words import in_hundred
+from .day_words import OVER, in_hundred
 
 
 @dataclass(frozen=True)
 class Advice:
     """What to do when a block ends `late` minutes behind, at `ends`.
 
-    `cuts` is empty where nothing need be cut; `keeps` is the time that is kept with `chance`;
-    `ask` says what is left where no cut reaches it.
+    `cuts` is empty where nothing need be cut; `keeps` is the time that is kept with `chance`.
+    Where no cut reaches it `asking` says what is left; with `moved_to`, a time on the clock, it
+    has a %(at)s for that, and cuts, time and chance are those for when it is granted.
     """
 
     late: int
@@ -31,7 +32,15 @@ class Advice:
     cuts: list[str]
     keeps: str
     chance: str
-    ask: str = ""
+    asking: str = ""
+    moved_to: str = ""
+
+    @property
+    def ask(self) -> str:
+        return self.ask_for(self.moved_to)
+
+    def ask_for(self, at: str) -> str:
+        return self.asking % {"at": at} if self.moved_to else self.asking
 
     @property
     def by(self) -> str:
@@ -40,7 +49,7 @@ class Advice:
     @property
     def hopeless(self) -> bool:
         """No cut even helps."""
-        return bool(self.ask) and not self.cuts
+        return bool(self.ask) and not self.cuts and not self.moved_to
 
 
 def late_by(minutes: int) -> str:
@@ -52,20 +61,37 @@ def late_by(minutes: int) -> str:
 
 def advice_for(day: Day, ending: Ending) -> list[Advice]:
     """One for each lateness of a block's end."""
-    return [advice(day, plan) for plan in ending.plans]
+    return [advice(day, plan, ending.most) for plan in ending.plans]
 
 
-def advice(day: Day, plan: CutPlan) -> Advice:
+def advice(day: Day, plan: CutPlan, most: CutPlan | None = None) -> Advice:
+    """Where no cut reaches it, a later time is named if cutting as for `most` would reach that."""
     after = day.block(plan.after)
     ends = after.end if after else day.problem.hours.at(0)
+    at = None if plan.reached else _moved(day, plan, most)
+    chance = in_hundred(plan.chance)
+    if at is not None:
+        sure = most.chance >= OVER
+        chance = in_hundred(most.chance)
+        chance = chance if sure else _("at least %(chance)s") % {"chance": chance}
     return Advice(
         late=plan.late,
         ends=datetime.fromtimestamp(ends.timestamp() + 60 * plan.late, ends.tzinfo),
-        cuts=list(cuts_said(day, plan)),
-        keeps=keeps(day, plan),
-        chance=in_hundred(plan.chance),
-        ask="" if plan.reached else _ask(day, plan),
+        cuts=list(cuts_said(day, plan if at is None else most)),
+        keeps=keeps(day, plan, at),
+        chance=chance,
+        asking="" if plan.reached else _asking(day, plan, at is not None),
+        moved_to="" if at is None else clock(day.problem.hours.at(at)),
     )
+
+
+def _moved(day: Day, plan: CutPlan, most: CutPlan | None) -> int | None:
+    """The minute that a fixed time would have to wait for, to the next five on the clock."""
+    fixed = _asked(day, plan.keeps).fixed
+    if most is None or fixed is None or most.keeps != plan.keeps or plan.otherwise == "miss":
+        return None
+    at = fixed + plan.late - most.late
+    return at + -at % STEP
 
 
 def cuts_said(day: Day, plan: CutPlan) -> Iterable[str]:
@@ -79,24 +105,33 @@ def cuts_said(day: Day, plan: CutPlan) -> Iterable[str]:
             yield _("%(block)s in %(n)s minutes instead of %(was)s") % values
 
 
-def keeps(day: Day, plan: CutPlan) -> str:
-    """The time that is kept: a block's own, or the end of its window."""
+def keeps(day: Day, plan: CutPlan, at: int | None = None) -> str:
+    """The time that is kept: a block's own, the one it waits for, or the end of its window."""
     asked, values = _asked(day, plan.keeps), {"block": title_of(day, plan.keeps)}
     if asked.fixed is None and asked.window:
         values["at"] = clock(day.problem.hours.at(asked.window[1]))
         return _("%(block)s done by %(at)s") % values
-    values["at"] = clock(day.problem.hours.at(asked.fixed or 0))
+    values["at"] = clock(day.problem.hours.at(at or asked.fixed or 0))
     return _("%(block)s at %(at)s") % values
 
 
-def _ask(day: Day, plan: CutPlan) -> str:
-    """The honest end of it: who must be asked, or what is missed."""
+def _asking(day: Day, plan: CutPlan, moved: bool) -> str:
+    """The honest end of it: who must be asked and for when, or what is missed."""
     words = {
         "move": _("No cut reaches it: ask to move “%(block)s”."),
         "ask": _("No cut reaches it, and others hold its time: ask if “%(block)s” can wait."),
         "miss": _("No cut reaches it: “%(block)s” will miss its time."),
     }
-    return words[plan.otherwise or "move"] % {"block": title_of(day, plan.keeps)}
+    until = {
+        "move": _("No cut reaches it: ask to move “%(block)s” to %(at)s."),
+        "ask": _(
+            "No cut reaches it, and others hold its time: ask if “%(block)s” can wait until %(at)s."
+        ),
+    }
+    title = title_of(day, plan.keeps)
+    if not moved:
+        return words[plan.otherwise or "move"] % {"block": title}
+    return until[plan.otherwise or "move"] % {"block": title.replace("%", "%%"), "at": "%(at)s"}
 
 
 def title_of(day: Day, key: str) -> str:

@@ -13,11 +13,11 @@ from django.utils.translation import gettext_lazy as _
 from intake.answer_form import words_for
 from studio.templatetags.clock import block_title, clock, long_date
 
-from .compute.late import Ending, endings, plan_after, running_days
+from .compute.late import Ending, ending_after, endings, running_days
 from .compute.network.cuts import MOST_LATE
 from .compute.planned import Block, Day
 from .compute.values import Brief
-from .cut_words import Advice, advice, advice_for
+from .cut_words import Advice, advice_for
 
 AROUND = 4 * 3600  # seconds that a day goes on before its first block and after its last
 
@@ -155,5 +155,5 @@ def _now(days: list[LateDay], now: datetime) -> dict[str, Any]:
 
 def _answer(days: list[LateDay], typed: dict[str, Any]) -> EndView:
     day, end = next((d, e) for d in days for e in d.ends if e.name == typed["after"])
-    plan = plan_after(day.day, end.block.key, typed["late"])
-    return EndView(end.name, end.block, [advice(day.day, plan)])
+    exact = ending_after(day.day, end.block.key, typed["late"])
+    return EndView(end.name, end.block, advice_for(day.day, exact))

@@ -8,11 +8,11 @@ from django.utils.translation import gettext as _
 
 from studio.templatetags.clock import clock
 
-from .compute.late import endings
+from .compute.late import Ending, endings
 from .compute.network.cuts import LATE
 from .compute.planned import Block, Day, Finding, Plan
 from .compute.wet import Parting, parting
-from .cut_words import Advice, advice_for
+from .cut_words import Advice, advice_for, keeps
 from .day_words import in_hundred, spoken_slack, verdict
 from .sides import Side, sides
 
@@ -25,6 +25,7 @@ class LateRow:
 
     late: str
     advice: Advice
+    ask: str
 
 
 @dataclass(frozen=True)
@@ -66,7 +67,7 @@ def _day(day: Day) -> PackDay:
         leaving=leaving_words(day),
         kept={each.block.key: in_hundred(each.chance) for each in day.promises},
         spare=spoken_slack(day),
-        late=[_table(each.block, advice_for(day, each)) for each in endings(day, LATE, True)],
+        late=[_table(day, each) for each in endings(day, LATE, posts=True)],
         differs=[side for side in sides(day) if side.differs and _counts(side)],
         parting=parting(day),
     )
@@ -87,20 +88,31 @@ def leaving_words(day: Day) -> str:
     ) % {"at": at, "rule": rule, "days": days}
 
 
-def _table(block: Block, told: list[Advice]) -> LateTable:
-    """Latenesses with the same advice share a row."""
+def _table(day: Day, ending: Ending) -> LateTable:
+    """Latenesses with the same advice share a row, also where it asks for ever later times."""
     rows: list[LateRow] = []
-    for each in told:
-        if rows and _same(rows[-1].advice, each):
-            first = rows.pop().late.partition("–")[0]
-            rows.append(LateRow(f"{first}–{each.late}", each))
+    alike: list[Advice] = []
+    for each in advice_for(day, ending):
+        if alike and _same(alike[-1], each):
+            rows.pop()
         else:
-            rows.append(LateRow(str(each.late), each))
-    return LateTable(block, told[0].keeps, rows)
+            alike = []
+        alike.append(each)
+        rows.append(_row(alike[0], each))
+    return LateTable(ending.block, keeps(day, ending.plans[0]), rows)
+
+
+def _row(first: Advice, last: Advice) -> LateRow:
+    late = str(last.late) if first is last else f"{first.late}–{last.late}"
+    at = last.moved_to if first is last else f"{first.moved_to}–{last.moved_to}"
+    return LateRow(late, last, last.ask_for(at))
 
 
 def _same(one: Advice, other: Advice) -> bool:
-    return replace(one, late=other.late, ends=other.ends) == other
+    alike = replace(one, late=other.late, ends=other.ends)
+    if one.moved_to and other.moved_to:
+        alike = replace(alike, keeps=other.keeps, moved_to=other.moved_to)
+    return alike == other
 
 
 def _counts(side: Side) -> bool:

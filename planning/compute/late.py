@@ -19,15 +19,22 @@ from .timeline import lay_out, shared
 from .values import Brief
 
 LATES = (0, *LATE)  # whole minutes; in time, for a day that is risky as it is planned
+STEP = 5  # minutes
 HOLDS = {"fits", "risky"}
 
 
 @dataclass(frozen=True, slots=True)
 class Ending:
-    """The end of a block after which something is to be kept; one plan for each lateness."""
+    """The end of a block after which something is to be kept; one plan for each lateness.
+
+    `most` is the plan for the greatest lateness that cuts still reach, in steps of five minutes:
+    whoever is later than that by some minutes and cuts as it says reaches a time that is moved
+    by as many minutes, with at least its chance.
+    """
 
     block: Block
     plans: tuple[CutPlan, ...]
+    most: CutPlan | None = None
 
 
 def running_days(brief: Brief, rain: bool = False) -> Iterator[Day]:
@@ -50,10 +57,10 @@ def endings(day: Day, lates: Collection[int] = LATES, posts: bool = False) -> tu
     if day.problem is None or day.verdict not in HOLDS:
         return ()
     course, starts = _course(day.problem), _starts(day)
-    plans: dict[str, list[CutPlan]] = {}
+    tried, plans = _tried(lates), dict[str, list[CutPlan]]()
     keys = [b.key for i, b in enumerate(course.chain) if not i or b.fixed is not None]
-    told = [cuts_after(course, starts, key, lates) for key in keys] if posts else ()
-    for plan in chain(*told) if posts else all_cuts(course, starts, lates):
+    told = [cuts_after(course, starts, key, tried) for key in keys] if posts else ()
+    for plan in chain(*told) if posts else all_cuts(course, starts, tried):
         plans.setdefault(plan.after, []).append(plan)
     found = []
     for block in day.blocks:
@@ -61,19 +68,30 @@ def endings(day: Day, lates: Collection[int] = LATES, posts: bool = False) -> tu
             ends = _ending_as_shown(day, course, starts, block)
             exact = plans[block.key]
             if ends is not starts:  # drinks that give way end later than their own minutes
-                exact = list(cuts_after(course, ends, block.key, lates))
-            found.append(Ending(block, tuple(exact)))
+                exact = list(cuts_after(course, ends, block.key, tried))
+            found.append(_ending(block, exact, lates))
     return tuple(found)
 
 
-def plan_after(day: Day, key: str, late: int) -> CutPlan | None:
+def ending_after(day: Day, key: str, late: int) -> Ending | None:
     """For one block that ends `late` whole minutes behind (0 to 240; ValueError beyond)."""
     block = day.block(key)
     if block is None or day.problem is None or day.verdict not in HOLDS:
         return None
     course, starts = _course(day.problem), _starts(day)
     ends = _ending_as_shown(day, course, starts, block)
-    return next(iter(cuts_after(course, ends, key, (late,))), None)
+    plans = cuts_after(course, ends, key, _tried((late,)))
+    return _ending(block, plans, (late,)) if plans else None
+
+
+def _tried(lates: Collection[int]) -> list[int]:
+    return sorted({*lates, *range(0, max(lates) + 1, STEP)})
+
+
+def _ending(block: Block, plans: Collection[CutPlan], lates: Collection[int]) -> Ending:
+    most = [plan for plan in plans if plan.reached]
+    told = tuple(plan for plan in plans if plan.late in lates)
+    return Ending(block, told, most[-1] if most else None)
 
 
 def _course(problem: Problem) -> Course:

@@ -6,7 +6,8 @@ from datetime import date
 import pytest
 
 from planning.compute.day import plan_wedding
-from planning.compute.late import LATES, endings, plan_after, running_days
+from planning.compute.late import LATES, ending_after, endings, running_days
+from planning.compute.network.choices import Tail
 from planning.compute.network.course import build_course
 from planning.compute.network.cuts import cuts_after
 
@@ -24,6 +25,11 @@ def brief_of(*moments, **fields):
 def running(*moments, **fields):
     (day,) = running_days(brief_of(*(moments or FULL), **fields))
     return day
+
+
+def plan_after(day, key, late):
+    found = ending_after(day, key, late)
+    return found.plans[0] if found else None
 
 
 def by_key(day):
@@ -116,3 +122,33 @@ def test_a_year_that_is_a_slip_has_a_day_without_blocks():
     (day,) = running_days(slip)
     assert day.blocks == ()
     assert endings(day) == ()
+
+
+@pytest.mark.parametrize("late", [60, 123, 150, 163, 200])
+def test_a_time_moved_by_what_is_beyond_the_most_is_reached_with_the_same_cuts(late):
+    """Recounted on the simulated days, with the time moved and everything else as it was."""
+    day = running()
+    ending = ending_after(day, "ceremony-1400", late)
+    (plan,), most = ending.plans, ending.most
+    assert most.reached
+    later = late - most.late
+    blocks = tuple(
+        replace(b, fixed=b.fixed + later) if b.key == most.keeps else b for b in day.problem.blocks
+    )
+    course = build_course(replace(day.problem, blocks=blocks))
+    starts = {one.key: one.start for one in day.answer.planned}
+    first = [b.key for b in course.chain].index("ceremony-1400")
+    last = [b.key for b in course.chain].index(most.keeps)
+    by = {cut.key: cut for cut in most.cuts}
+    choice = tuple(by.get(b.key) for b in course.chain[first + 1 : last])
+    chance = Tail(course, starts, first, last, {}).chance(late, choice)
+    assert chance >= most.chance >= day.problem.wanted
+    assert plan.reached == (later <= 0)
+
+
+def test_the_most_is_the_last_of_the_five_minute_steps_that_is_reached():
+    day = running()
+    most = ending_after(day, "ceremony-1400", 240).most
+    assert most.late % 5 == 0
+    assert plan_after(day, "ceremony-1400", most.late).reached
+    assert not plan_after(day, "ceremony-1400", most.late + 5).reached

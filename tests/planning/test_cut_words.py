@@ -87,3 +87,36 @@ def test_a_title_of_ours_is_in_the_readers_words(day, monkeypatch):
     )
     told = advice_for(day, Ending(day.block("ceremony-1400"), (plan_of(Cut("d1-confetti", 10)),)))
     assert told[0].cuts == ["Gratulation in 10 minutes instead of 20"]
+
+
+@pytest.mark.parametrize(
+    ("otherwise", "words"),
+    [
+        ("move", "No cut reaches it: ask to move “Dinner” to 17:40."),
+        (
+            "ask",
+            "No cut reaches it, and others hold its time: ask if “Dinner” can wait until 17:40.",
+        ),
+    ],
+)
+def test_where_a_later_time_would_do_it_is_named_with_the_cuts_for_it(day, otherwise, words):
+    most = replace(plan_of(Cut("d1-details", None), chance=0.93), late=22)
+    told = advice(day, plan_of(reached=False, otherwise=otherwise, chance=0.2), most)
+    assert told.ask == words  # eight minutes beyond the most, to the next five
+    assert told.cuts == ["Leave out The room, before guests"]
+    assert (told.keeps, told.chance) == ("Dinner at 17:40", "at least 93 in 100")
+    assert told.moved_to == "17:40"
+    assert not told.hopeless
+
+
+def test_a_window_that_is_missed_cannot_be_asked_to_wait(day):
+    told = advice(day, plan_of(reached=False, otherwise="miss"), plan_of())
+    assert not told.moved_to
+
+
+def test_a_title_with_a_percent_sign_breaks_no_sentence(day):
+    odd = replace(day.block("meal-1730"), title="100 %(at)s dinner %")
+    blocks = tuple(odd if b.key == odd.key else b for b in day.blocks)
+    most = replace(plan_of(), late=22)
+    told = advice(replace(day, blocks=blocks), plan_of(reached=False, otherwise="move"), most)
+    assert told.ask == "No cut reaches it: ask to move “100 %(at)s dinner %” to 17:40."
