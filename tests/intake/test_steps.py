@@ -107,7 +107,7 @@ def test_a_step_left_half_way_is_there_on_another_phone(wedding, couple, slug):
         assert couple.post(address(slug), data).status_code == 200
     phone = Client()
     phone.get(link_path(wedding))
-    assert "Here is what you had typed" in said(phone.get(address(slug)))
+    assert "typed on another phone or computer" in said(phone.get(address(slug)))
     for name, value in ONE_ROW[slug].items():
         typed = value if isinstance(value, list) else [value.replace("\n", "\r\n")]
         assert fields(phone, address(slug))[name] == typed
