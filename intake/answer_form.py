@@ -86,9 +86,9 @@ class AnswerForm(forms.ModelForm):
 
     def is_news(self) -> bool:
         """Whether what was typed is not kept yet."""
-        if self.errors:
-            return True
-        return self.is_stored() if self.cleaned_data.get("DELETE") else self.is_touched()
+        if not self.errors.get("DELETE") and self.cleaned_data.get("DELETE"):
+            return self.is_stored()
+        return bool(self.errors) or self.is_touched()
 
     def answers(self) -> dict[str, Any]:
         """What the row is saved with."""
@@ -118,9 +118,12 @@ class AnswerForm(forms.ModelForm):
 
     def _side(self, name: str) -> str:
         value, field = self.cleaned_data[name], self.fields[name]
+        stored = self.initial.get(name)
+        if self.pick(name).startswith("both-") and join(stored or "", value) == stored:
+            return "theirs"  # joined before, and sent once more
         return who_gives_way(
             self.shown().get(name),
-            mark(self.initial.get(name)),
+            mark(stored),
             mark(value),
             not value or value == field.initial,
             self.pick(name),

@@ -64,7 +64,8 @@ def _keep(request: HttpRequest, wedding: Wedding, this: Step) -> HttpResponse:
             forget_kept(this, wedding)
     if errors:  # drawn when the others may write again
         return _render(request, wedding, this, answers, errors=errors, shown=shown)
-    messages.success(request, _("Kept: %(step)s.") % {"step": this.title})
+    text = _("Kept: %(step)s.") % {"step": this.title}
+    messages.success(request, text, extra_tags=f"kept-{shown.key}")  # read by unsent.js
     if taken := answers.taken():
         text = _("Kept as it was changed on another phone or computer meanwhile: %(what)s.")
         messages.info(request, text % {"what": ", ".join(taken)})

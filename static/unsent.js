@@ -5,8 +5,9 @@ const form = document.querySelector("form[data-drafts]");
 let typing = false;
 form?.addEventListener("input", () => { typing = true; });
 
-// A page made from what was sent shows it already.
-function isShown({ sheet, turn }) {
+// Kept on the page before this one, or shown on this one.
+function hasArrived({ sheet, turn }) {
+  if (document.querySelector(`.kept-${sheet}`)) return true;
   const showed = form?.elements.showed.value.split(".")[0] === sheet;
   return showed && turn <= Number(form.dataset.turn);
 }
@@ -15,7 +16,7 @@ async function bring() {
   let found = "";
   for (const words of unsent()) {
     if (form?.elements.sheet.value === words.sheet) continue; // this page's own
-    if (isShown(words)) { drop(words.sheet); continue; }
+    if (hasArrived(words)) { drop(words.sheet); continue; }
     const here = new URL(words.url, location).pathname === location.pathname;
     const draft = await send(words.sheet).catch(() => false);
     if (draft && here) found = `${location.pathname}?sheet=${words.sheet}`;

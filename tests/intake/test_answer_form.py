@@ -55,9 +55,12 @@ def test_two_people_who_change_one_row_are_told_before_either_loses_words(couple
 )
 def test_who_is_told_of_a_clash_chooses(couple, wedding, side, people):
     page = clash(couple)
-    assert kept(couple.post(GROUPS, page | {"groups-0-people_pick": picks(couple, side)}))
+    picked = picks(couple, side)
+    assert kept(couple.post(GROUPS, page | {"groups-0-people_pick": picked}))
     assert wedding.groups.get().people == people
     assert not StepState.objects.get().draft
+    again = page | {"groups-0-people_pick": picked, "do": "draft"}
+    assert couple.post(GROUPS, again).json() == {"draft": False}  # by a phone that heard no answer
 
 
 def test_a_choice_made_against_older_words_is_asked_for_again(couple, wedding):

@@ -93,6 +93,11 @@ def test_an_untouched_page_is_no_draft(couple, wedding):
     assert not StepState.objects.exists()
 
 
+def test_a_new_row_that_was_removed_again_is_no_draft(couple, wedding):
+    page = fields(couple, GROUPS) | group(0, "unfinished", "") | {"groups-0-DELETE": "on"}
+    assert write(couple, page) == {"draft": False}
+
+
 def test_what_one_kept_of_the_others_sheet_is_no_draft_any_more(couple, partner, wedding):
     write(couple, fields(couple, GROUPS) | group(0, "Parents", "Þóra"))
     assert kept(partner.post(GROUPS, fields(partner, GROUPS) | {"groups-0-title": "Both parents"}))
