@@ -13,6 +13,7 @@ from django.views.decorators.http import require_http_methods
 
 from .answers import Answers, forget_kept
 from .drafts import Sheet, draft_data, put, sheet_for, sheet_from, sheets_of
+from .known_names import known_names
 from .links import device_of, wedding_for_request
 from .models import Wedding, new_key
 from .rows import with_one_more
@@ -36,17 +37,21 @@ def step(request: HttpRequest, public_id: str, slug: str) -> HttpResponse:
     adding = next((p.prefix for p in this.parts if p.add and do == f"add-{p.prefix}"), None)
     if adding:
         return _add_row(request, wedding, this, adding)
+    if do == "paste" and slug == "groups":
+        answers = Answers(this, wedding, request.POST)
+        lay_down(request, answers, keep=answers.is_news())
+        return redirect("paste", public_id)
     if do == "draft":  # sent by the page itself while somebody types
         answers = Answers(this, wedding, request.POST)
-        _lay_down(request, answers, keep=answers.is_news())
+        lay_down(request, answers, keep=answers.is_news())
         return JsonResponse({"draft": answers.is_news()})
     if do == "forget":
-        _lay_down(request, Answers(this, wedding, request.POST), keep=False)
+        lay_down(request, Answers(this, wedding, request.POST), keep=False)
         return redirect(request.get_full_path())
     return _keep(request, wedding, this)
 
 
-def _lay_down(request: HttpRequest, answers: Answers, keep: bool = True) -> Sheet:
+def lay_down(request: HttpRequest, answers: Answers, keep: bool = True) -> Sheet:
     """Write a page's typing down, or take it away."""
     sheet = sheet_from(request.POST, answers.posted, device_of(request))
     put(answers.wedding, answers.step.slug, sheet, request.POST.get("showed", ""), keep)
@@ -58,12 +63,12 @@ def _keep(request: HttpRequest, wedding: Wedding, this: Step) -> HttpResponse:
         wedding = Wedding.objects.select_for_update().get(pk=wedding.pk)
         answers = Answers(this, wedding, request.POST)
         errors = answers.errors()
-        shown = _lay_down(request, answers, keep=bool(errors))
+        shown = lay_down(request, answers, keep=bool(errors))
         if not errors:
             answers.save()
             forget_kept(this, wedding)
     if errors:  # drawn when the others may write again
-        return _render(request, wedding, this, answers, errors=errors, shown=shown)
+        return render_step(request, wedding, this, answers, errors=errors, shown=shown)
     text = _("Kept: %(step)s.") % {"step": this.title}
     messages.success(request, text, extra_tags=f"kept-{shown.key}")  # read by unsent.js
     if taken := answers.taken():
@@ -80,8 +85,8 @@ def _show(request: HttpRequest, wedding: Wedding, this: Step) -> HttpResponse:
     device, wanted = device_of(request), request.GET.get("sheet", "")
     sheet = sheet_for(sheets, device, wanted)
     if sheet is None:
-        return _render(request, wedding, this, Answers(this, wedding), others=sheets)
-    return _render(
+        return render_step(request, wedding, this, Answers(this, wedding), others=sheets)
+    return render_step(
         request,
         wedding,
         this,
@@ -95,7 +100,7 @@ def _show(request: HttpRequest, wedding: Wedding, this: Step) -> HttpResponse:
 
 def _add_row(request: HttpRequest, wedding: Wedding, this: Step, prefix: str) -> HttpResponse:
     data: QueryDict = with_one_more(request.POST, prefix)
-    _lay_down(request, Answers(this, wedding, data))
+    lay_down(request, Answers(this, wedding, data))
     row = int(data[f"{prefix}-TOTAL_FORMS"]) - 1
     return redirect(f"{request.path}{_way_back(request)}#row-{prefix}-{row}")
 
@@ -105,9 +110,11 @@ def _way_back(request: HttpRequest) -> str:
     return f"?from={back}" if back in WAYS_BACK else ""
 
 
-def _render(
+def render_step(
     request: HttpRequest, wedding: Wedding, this: Step, answers: Answers, **context: Any
 ) -> HttpResponse:
     page = {"wedding": wedding, "step": this, "answers": answers, "sizes": typed_sizes(answers)}
+    if this.slug in ("groups", "care"):
+        page["names"] = known_names(wedding, answers)
     page |= {"new_sheet": new_key(), "way_back": _way_back(request)}
     return render(request, "intake/step.html", page | context)

@@ -20,7 +20,7 @@ async function bring() {
     const here = new URL(words.url, location).pathname === location.pathname;
     const draft = await send(words.sheet).catch(() => false);
     if (draft && here) found = `${location.pathname}?sheet=${words.sheet}`;
-    else if (draft && !form) found = location.href;
+    else if (draft && document.querySelector(".steps")) found = location.href;
   }
   if (found && !typing) location.replace(found);
 }
