@@ -6,7 +6,7 @@ from datetime import date, time
 from typing import Any
 
 from django import forms
-from django.db.models import Model, QuerySet
+from django.db.models import BLANK_CHOICE_DASH, Model, QuerySet
 from django.forms.models import model_to_dict
 from django.utils.formats import date_format, time_format
 from django.utils.translation import gettext_lazy as _
@@ -48,6 +48,8 @@ class AnswerForm(forms.ModelForm):
         for name, field in self.fields.items():
             field.error_messages |= words_for(field)
             field.demanded = name in self.demanded
+            if isinstance(field, forms.TypedChoiceField) and field.choices[:1] == BLANK_CHOICE_DASH:
+                field.choices = [("", _("Choose one")), *field.choices[1:]]
             if type(field.widget) in {forms.TextInput, forms.Textarea}:
                 field.widget.attrs.setdefault("dir", "auto")
 
@@ -143,7 +145,7 @@ class AnswerForm(forms.ModelForm):
         words = said(field, stored) or str(_("nothing"))
         can_join = isinstance(field.widget, forms.Textarea) and bool(stored)
         field.clash = Clash(self.add_prefix(f"{name}_pick"), words, mark(stored), can_join)
-        text = _("%(label)s: this was changed after you opened the page. Choose which to keep.")
+        text = _("“%(label)s” was changed after you opened the page. Choose which to keep.")
         self.add_error(name, text % {"label": field.label})
 
 

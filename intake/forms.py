@@ -126,18 +126,8 @@ class PlaceForm(RowForm):
 
     class Meta:
         model = m.Place
-        fields = (
-            "key",
-            "name",
-            "uses",
-            "address",
-            "coordinator",
-            "coordinator_phone",
-            "coordinator_email",
-            "wet_plan",
-            "not_allowed",
-            "note",
-        )
+        fields = ("key", "name", "uses", "address", "coordinator", "coordinator_phone")
+        fields += ("coordinator_email", "wet_plan", "not_allowed", "note")
         labels = {
             "name": _("Name of the place"),
             "address": _("Address"),
@@ -219,6 +209,7 @@ class GroupForm(RowForm):
         required=False,
         min_value=0,
         max_value=MANY_PEOPLE,
+        widget=forms.NumberInput({"inputmode": "numeric"}),
         help_text=_("With everybody in it: how many you are altogether, about."),
     )
 

@@ -207,6 +207,31 @@ def test_words_behind_a_dead_link_wait_for_the_new_one_and_for_no_other_wedding(
     assert page.evaluate("localStorage.length") == 0
 
 
+@pytest.mark.parametrize("javascript", [True, False], ids=["javascript on", "javascript off"])
+def test_a_list_is_pasted_looked_at_and_kept_by_keyboard(server, phone, javascript):
+    page = open_on(phone(java_script_enabled=javascript), server.links[HERS], "Group photographs")
+    page.get_by_role("button", name="Paste your list").press("Enter")
+    page.get_by_label("Your list of group").fill("Us + Ada: Bo, Cy\nChoir x12\nAunt Odile’s lot")
+    page.get_by_role("button", name="Make groups").press("Enter")
+    title = page.get_by_role("group", name="Group 3").get_by_label("Title")
+    expect(title).to_have_value("Aunt Odile’s lot")
+    page.get_by_role("button", name="Keep").last.press("Enter")
+    expect(page.get_by_role("alert")).to_contain_text("Enter who is in it")
+    lot = page.get_by_role("group", name="Group 3")
+    lot.get_by_label("Somebody named before").fill("Odile")
+    page.get_by_role("button", name="Keep").last.press("Enter")
+    expect(page.get_by_role("status").first).to_contain_text("Kept: Group photographs")
+    open_step(page, "Group photographs")
+    people = page.get_by_label("People, one name a line")
+    expect(people.first).to_have_value("Mereana\nElias\nBo\nCy")
+    expect(people.nth(2)).to_have_value("Odile")
+    assert page.evaluate("document.documentElement.scrollWidth") == 375
+    for number in range(3):
+        page.get_by_label(f"Remove: Group {number + 1}").check()
+    page.get_by_role("button", name="Keep").last.press("Enter")
+    expect(page.get_by_role("status").first).to_contain_text("Kept: Group photographs")
+
+
 def test_leaving_by_back_reload_and_a_double_tap_lose_and_double_nothing(server, phone):
     page = open_on(phone(), server.links[HIS])
     box(page).fill("The sledge")

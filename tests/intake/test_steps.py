@@ -286,3 +286,8 @@ def try_to_keep(couple, slug, page):
         assert models.StepState.objects.get(slug=slug).draft is None
     for again in (address(slug), "/q/thora-lukasz/", "/q/thora-lukasz/read-through"):
         assert couple.get(again).status_code == 200
+
+
+@each_step
+def test_what_is_to_be_chosen_says_so_in_words(wedding, couple, slug):
+    assert "-----" not in couple.get(address(slug)).content.decode()
