@@ -12,6 +12,14 @@ function hasArrived({ sheet, turn }) {
   return showed && turn <= Number(form.dataset.turn);
 }
 
+// The list of steps says that something is begun, without a reload under somebody's thumb.
+async function mark() {
+  const list = document.querySelector(".steps");
+  if (!list) return;
+  const page = new DOMParser().parseFromString(await (await fetch(location.href)).text(), "text/html");
+  list.replaceWith(page.querySelector(".steps"));
+}
+
 async function bring() {
   let found = "";
   for (const words of unsent()) {
@@ -20,7 +28,7 @@ async function bring() {
     const here = new URL(words.url, location).pathname === location.pathname;
     const draft = await send(words.sheet).catch(() => false);
     if (draft && here) found = `${location.pathname}?sheet=${words.sheet}`;
-    else if (draft && document.querySelector(".steps")) found = location.href;
+    else if (draft) await mark().catch(() => {});
   }
   if (found && !typing) location.replace(found);
 }
