@@ -198,10 +198,14 @@ def route(
             leg = leg_between(brief, here, link.place)
             drive = planned_minutes(leg.map_minutes) if leg else None
             if leg is None:
-                unknown[here, None if link.place == HOME else link.place] = None
+                unknown[_or_home(here), _or_home(link.place)] = None
         routed.append(replace(link, drive=drive))
         here = link.place or here
     return routed, tuple(unknown)
+
+
+def _or_home(place: Place | None) -> Place | None:
+    return None if place == HOME else place
 
 
 def leg_between(brief: Brief, here: Place | None, there: Place | None) -> Leg | None:

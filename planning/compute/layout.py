@@ -47,7 +47,7 @@ def place(brief: Brief, day: DayBrief, chain: list[Link]) -> Layout:
     if first is None:
         if starts is None or not links:
             return Layout()
-        links[0] = replace(links[0], at=starts)
+        links[0] = replace(links[0], at=max(starts, links[0].opens or starts))
         first = 0
     _backward(layout, first)
     _forward(layout, first)

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from datetime import UTC
 from itertools import combinations
 
-from .chain import Link
+from .chain import Link, in_order
 from .draft import Change, Draft
-from .planned import Day
+from .planned import Block, Day
 from .settled import BOTH, EITHER, SECOND
 from .values import Brief, Leg
 
@@ -30,7 +30,11 @@ def theirs(drafted: Draft, planned: Day, given: frozenset[str]) -> Change:
     blocks = {block.key: block for block in planned.blocks}
 
     def change(links: list[Link]) -> list[Link]:
-        own = [link for link in links if link.who == SECOND or link.key in given]
+        own = [
+            _after_what_precedes(link, links, blocks)
+            for link in links
+            if link.who == SECOND or link.key in given
+        ]
         return own + [
             replace(
                 link,
@@ -44,6 +48,15 @@ def theirs(drafted: Draft, planned: Day, given: frozenset[str]) -> Change:
         ]
 
     return change
+
+
+def _after_what_precedes(link: Link, links: list[Link], blocks: Mapping[str, Block]) -> Link:
+    """A free block waits for the fixed time it follows, though somebody else is there."""
+    ordered = in_order(links)
+    before = [each for each in ordered[: ordered.index(link)] if each.at and each.key in blocks]
+    if link.at or link.opens or not before:
+        return link
+    return replace(link, opens=blocks[before[-1].key].end.astimezone(UTC))
 
 
 def without_home(brief: Brief) -> Brief:

@@ -91,3 +91,9 @@ def test_nobody_knows_where_the_second_photographers_day_begins_so_nothing_is_mi
     day = planned(Settled("d1-details", who=SECOND), places=APART, legs=LEGS)
     assert day.second.unknown_drives == ()
     assert day.second.verdict == "fits"
+
+
+def test_the_second_photographers_groups_come_after_the_ceremony_though_it_is_not_theirs():
+    day = planned(Settled("d1-groups", who=SECOND))
+    (groups,) = day.second.blocks
+    assert groups.start >= day.block("ceremony-1400").end
