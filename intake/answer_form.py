@@ -2,18 +2,17 @@
 
 from __future__ import annotations
 
-import hashlib
-import json
 from datetime import date, time
 from typing import Any
 
 from django import forms
-from django.db.models import Model, QuerySet
+from django.db.models import BLANK_CHOICE_DASH, Model, QuerySet
 from django.forms.models import model_to_dict
 from django.utils.formats import date_format, time_format
 from django.utils.translation import gettext_lazy as _
 
 from . import models as m
+from .merging import Clash, as_posted, join, mark, read_marks, who_gives_way, write_marks
 
 
 class CarriedField(forms.SlugField):
@@ -34,12 +33,14 @@ class CarriedField(forms.SlugField):
 class AnswerForm(forms.ModelForm):
     """Answers of which both partners may have a page open.
 
-    `was` is a digest of what was stored when the page was made. Who left the answers as they were
-    undoes nothing that the other kept since; who changed them is told of it first.
+    `was` marks every answer that the page showed. What the other kept since is taken over where
+    this page left it as it was; where both changed an answer, `clash` of its field says so until
+    one is picked.
     """
 
-    was = CarriedField(max_length=16, required=False)
+    was = CarriedField(max_length=900, required=False)
     carried = ("key", "was", "DELETE")
+    taken: tuple[str, ...] | list[str] = ()  # answers taken over from the other
     demanded: tuple[str, ...] = ()  # not required alone, but one of them or another is
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
@@ -47,46 +48,105 @@ class AnswerForm(forms.ModelForm):
         for name, field in self.fields.items():
             field.error_messages |= words_for(field)
             field.demanded = name in self.demanded
+            if isinstance(field, forms.TypedChoiceField) and field.choices[:1] == BLANK_CHOICE_DASH:
+                field.choices = [("", _("Choose one")), *field.choices[1:]]
             if type(field.widget) in {forms.TextInput, forms.Textarea}:
                 field.widget.attrs.setdefault("dir", "auto")
 
     def get_initial_for_field(self, field: forms.Field, field_name: str) -> Any:
         if field_name == "was" and self.is_stored():
-            return self.digest(self.initial)
+            return write_marks(self.marks(self.initial))
         return super().get_initial_for_field(field, field_name)
 
     def is_stored(self) -> bool:
         return True
 
-    def digest(self, values: dict[str, Any]) -> str:
-        answers = [_plain(values.get(name)) for name in self.asked()]
-        return hashlib.sha256(json.dumps(answers, default=str).encode()).hexdigest()[:16]
+    def is_removed(self) -> bool:
+        return False
+
+    def marks(self, values: dict[str, Any]) -> dict[str, str]:
+        return {name: mark(values.get(name)) for name in self.asked()}
 
     def asked(self) -> list[str]:
         return [name for name in self.fields if name not in self.carried]
 
+    def shown(self) -> dict[str, str]:
+        """The marks of what the page showed; empty for a row that was new there."""
+        return read_marks(self.data.get(self.add_prefix("was"), ""))
+
     def is_touched(self) -> bool:
-        was = self.cleaned_data.get("was")
-        return bool(self.cleaned_data) and (not was or was != self.digest(self.cleaned_data))
+        """Whether the row, as it is to be kept, differs from what is stored."""
+        if not self.cleaned_data:
+            return False
+        before = self.marks(self.initial) if self.is_stored() else self.shown()
+        return any(before.get(name) != now for name, now in self.marks(self.cleaned_data).items())
+
+    def heading(self) -> str:
+        """The first answer of a row, which names it."""
+        name = self.asked()[0]
+        return said(self.fields[name], self.cleaned_data[name])
+
+    def is_news(self) -> bool:
+        """Whether what was typed is not kept yet."""
+        if not self.errors.get("DELETE") and self.cleaned_data.get("DELETE"):
+            return self.is_stored()
+        return bool(self.errors) or self.is_touched()
 
     def answers(self) -> dict[str, Any]:
         """What the row is saved with."""
         return {name: self.cleaned_data[name] for name in self.asked()}
 
-    def full_clean(self) -> None:
-        super().full_clean()
-        if self.is_bound and self.is_stored() and self.cleaned_data and not self._errors:
-            now, typed = self.digest(self.initial), self.digest(self.cleaned_data)
-            if self.cleaned_data["was"] not in ("", now, typed) and now != typed:
-                self._tell_of_change(now)
+    def _clean_form(self) -> None:
+        """Merged before answers are looked at together: what is kept has to agree."""
+        clashes = self._merge() if self.is_stored() and not self.is_removed() else []
+        super()._clean_form()
+        for name in clashes:
+            self._tell_of_clash(name)
 
-    def _tell_of_change(self, now: str) -> None:
-        for name in self.asked():
-            if _plain(self.cleaned_data[name]) != _plain(self.initial.get(name)):
-                now_said = said(self.fields[name], self.initial.get(name)) or _("nothing")
-                text = _("This changed after you opened the page. It now says: %(said)s")
-                self.add_error(name, text % {"said": now_said})
-        self.data[self.add_prefix("was")] = now  # the next time it is theirs to replace
+    def _merge(self) -> list[str]:
+        """Take over what the other changed; returns the answers that both changed."""
+        sides = {name: self._side(name) for name in self.asked() if name in self.cleaned_data}
+        self.taken = [name for name, side in sides.items() if side in {"theirs", "both"}]
+        clashes = [name for name, side in sides.items() if side == "clash"]
+        for name in self.taken:
+            self._take(name, sides[name])
+        now = self.marks(self.initial)
+        settled = {name: now[name] for name in sides if name not in clashes}
+        self.data[self.add_prefix("was")] = write_marks(self.shown() | settled)
+        if self.taken:
+            self._errors.clear()
+            self._clean_fields()
+        return clashes
+
+    def _side(self, name: str) -> str:
+        value, field = self.cleaned_data[name], self.fields[name]
+        stored = self.initial.get(name)
+        if self.pick(name).startswith("both-") and join(stored or "", value) == stored:
+            return "theirs"  # joined before, and sent once more
+        return who_gives_way(
+            self.shown().get(name),
+            mark(stored),
+            mark(value),
+            not value or value == field.initial,
+            self.pick(name),
+        )
+
+    def pick(self, name: str) -> str:
+        return self.data.get(self.add_prefix(f"{name}_pick"), "")
+
+    def _take(self, name: str, side: str) -> None:
+        posted = as_posted(self.fields[name], self.initial.get(name))
+        if side == "both":
+            posted = [join(posted[0], self.cleaned_data[name])]
+        self.data.setlist(self.add_prefix(name), posted)
+
+    def _tell_of_clash(self, name: str) -> None:
+        field, stored = self.fields[name], self.initial.get(name)
+        words = said(field, stored) or str(_("nothing"))
+        can_join = isinstance(field.widget, forms.Textarea) and bool(stored)
+        field.clash = Clash(self.add_prefix(f"{name}_pick"), words, mark(stored), can_join)
+        text = _("“%(label)s” was changed after you opened the page. Choose which to keep.")
+        self.add_error(name, text % {"label": field.label})
 
 
 class RowForm(AnswerForm):
@@ -106,6 +166,29 @@ class RowForm(AnswerForm):
 
     def is_stored(self) -> bool:
         return "key" in self.initial
+
+    def is_removed(self) -> bool:
+        """Ticked for removal, and not told to stay after all."""
+        if self.cleaned_data.get("DELETE") and self.pick("DELETE") == f"theirs-{self._row_mark()}":
+            del self.data[self.add_prefix("DELETE")]
+            self.cleaned_data["DELETE"] = False
+        return bool(self.cleaned_data.get("DELETE"))
+
+    def _row_mark(self) -> str:
+        return mark(list(self.marks(self.initial).values()))
+
+    def ask_before_removing(self) -> None:
+        """Nobody throws away words of the other that they have not seen."""
+        shown, now = self.shown(), self.marks(self.initial)
+        typed = self.marks(self.cleaned_data)
+        news = [name for name in now if now[name] not in (shown.get(name), typed[name])]
+        if not news or not self.is_stored() or self.pick("DELETE") == f"ours-{self._row_mark()}":
+            return
+        words = "; ".join(said(self.fields[name], self.initial.get(name)) for name in news)
+        name = self.add_prefix("DELETE_pick")
+        self.fields["DELETE"].clash = Clash(name, words, self._row_mark(), is_row=True)
+        text = _("This was changed after you opened the page. Choose whether it stays.")
+        self.add_error("DELETE", text)
 
     @classmethod
     def stored(cls, wedding: m.Wedding) -> QuerySet:
@@ -149,15 +232,6 @@ def words_for(field: forms.Field) -> dict[str, str]:
         text %= label | {"least": least, "most": most}
         words |= dict.fromkeys(("invalid", "min_value", "max_value"), text)
     return words
-
-
-def _plain(value: Any) -> Any:
-    """A value as it is before and after a trip through a browser."""
-    if isinstance(value, str):
-        return "\n".join(value.splitlines()).strip()
-    if isinstance(value, Model):
-        return value.pk
-    return "" if value is None else value
 
 
 def said(field: forms.Field, value: Any) -> str:

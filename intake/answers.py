@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import Any
 
 from django import forms
 from django.db import transaction
@@ -11,11 +10,10 @@ from django.http import QueryDict
 from django.utils import timezone
 
 from .answer_form import AnswerForm
+from .drafts import draft_data, sheets_of, write
 from .models import StepState, Wedding
 from .rows import RowSet, quiet, quiet_rows, rows_of, typed
 from .steps import Part, Step
-
-NOT_TYPED = {"csrfmiddlewaretoken", "do"}
 
 
 class Answers:
@@ -25,6 +23,7 @@ class Answers:
         self.step, self.wedding = step, wedding
         lists = [part.prefix for part in step.parts if part.rows]
         self.data = None if data is None else typed(data, lists)
+        self.posted = self.data and self.data.copy()  # forms write what they merge into their data
         self.parts = [
             (part, rows_of(part, wedding, self.data) if part.rows else self._form(part))
             for part in step.parts
@@ -43,23 +42,34 @@ class Answers:
                 form.save()
             elif form.is_touched():  # only its fields: the rest may have changed meanwhile
                 Wedding.objects.filter(pk=self.wedding.pk).update(**form.answers())
-        self._remember(saved_at=timezone.now(), draft=None)
-
-    def _remember(self, **values: Any) -> None:
         StepState.objects.update_or_create(
-            wedding=self.wedding, slug=self.step.slug, defaults=values
+            wedding=self.wedding, slug=self.step.slug, defaults={"saved_at": timezone.now()}
         )
 
-    def keep_draft(self) -> None:
-        """Keep what was typed although it cannot be saved yet."""
-        draft = {name: values for name, values in self.data.lists() if name not in NOT_TYPED}
-        self._remember(draft=draft)
+    def forms(self) -> list[AnswerForm]:
+        rows = (form.forms if part.rows else [form] for part, form in self.parts)
+        return [form for forms in rows for form in forms]
 
-    def forget_draft(self) -> None:
-        self._remember(draft=None)
+    def is_news(self) -> bool:
+        """Whether anything that was typed is not kept yet."""
+        return any(form.is_news() for form in self.forms())
+
+    def taken(self) -> list[str]:
+        """The labels of answers that the other changed meanwhile and that were kept so."""
+        found = [form.fields[name].label for form in self.forms() for name in form.taken]
+        return list(dict.fromkeys(str(label) for label in found))
+
+    def brought_back(self) -> list[str]:
+        """Rows that the other removed meanwhile and that are kept, since they were changed here."""
+        gone = [form for form in self.forms() if form.shown() and not form.is_stored()]
+        return [form.heading() for form in gone if form.is_touched() and not form.is_removed()]
 
     def quiet(self) -> Answers:
-        """Show what was typed without complaints: nobody has asked to save it yet."""
+        """Show what was typed without complaints: nobody has asked to save it yet.
+
+        What the other kept meanwhile is taken over all the same, and a clash is shown.
+        """
+        self.errors()
         for part, form in self.parts:
             quiet_rows(form) if part.rows else quiet(form)
         return self
@@ -85,8 +95,11 @@ def errors_of(form: forms.BaseForm | RowSet, one: str = "") -> Iterator[tuple[st
         yield from ((target, message) for message in found)
 
 
-def draft_data(draft: dict[str, list[str]]) -> QueryDict:
-    data = QueryDict(mutable=True)
-    for name, values in draft.items():
-        data.setlist(name, values)
-    return data
+def forget_kept(step: Step, wedding: Wedding) -> None:
+    """Take away the sheets that say nothing any more that is not kept."""
+    state = StepState.objects.select_for_update().get(wedding=wedding, slug=step.slug)
+    wedding = Wedding.objects.get(pk=wedding.pk)
+    sheets = sheets_of(state)
+    left = [s for s in sheets if Answers(step, wedding, draft_data(s.typed)).is_news()]
+    if len(left) < len(sheets):
+        write(state, left)

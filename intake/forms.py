@@ -126,18 +126,8 @@ class PlaceForm(RowForm):
 
     class Meta:
         model = m.Place
-        fields = (
-            "key",
-            "name",
-            "uses",
-            "address",
-            "coordinator",
-            "coordinator_phone",
-            "coordinator_email",
-            "wet_plan",
-            "not_allowed",
-            "note",
-        )
+        fields = ("key", "name", "uses", "address", "coordinator", "coordinator_phone")
+        fields += ("coordinator_email", "wet_plan", "not_allowed", "note")
         labels = {
             "name": _("Name of the place"),
             "address": _("Address"),
@@ -206,11 +196,20 @@ class SupplierForm(RowForm):
 
 class GroupForm(RowForm):
     demanded = ("people",)
+    carried = (*RowForm.carried, "also")
+    field_order = ("key", "title", "everyone", "people", "also", "extra", "wish")
+    also = forms.CharField(
+        label=_("Somebody named before"),
+        required=False,
+        max_length=200,
+        widget=forms.TextInput({"list": "names", "autocomplete": "off", "spellcheck": "false"}),
+    )
     extra = forms.IntegerField(
         label=_("And how many more nobody needs to name"),
         required=False,
         min_value=0,
         max_value=MANY_PEOPLE,
+        widget=forms.NumberInput({"inputmode": "numeric"}),
         help_text=_("With everybody in it: how many you are altogether, about."),
     )
 
@@ -245,6 +244,8 @@ class GroupForm(RowForm):
 
     def clean(self) -> dict[str, Any]:
         data = super().clean()
+        if data.get("also") and "people" in data:
+            data["people"] = "\n".join([*data["people"].splitlines(), *split_names(data["also"])])
         nobody = not any(data.get(name) for name in ("everyone", "people", "extra"))
         if nobody and not {"people", "extra"} & set(self.errors):
             self.add_error("people", _("Enter who is in it, or how many people."))
@@ -277,7 +278,11 @@ class CareNoteForm(RowForm):
             "person": _("The name as in the group photographs."),
             "other": _("Only if two people must not share a frame."),
         }
-        widgets = {"note": forms.Textarea({"rows": 2})}
+        widgets = {
+            "person": forms.TextInput({"list": "names", "autocomplete": "off"}),
+            "other": forms.TextInput({"list": "names", "autocomplete": "off"}),
+            "note": forms.Textarea({"rows": 2}),
+        }
 
     def clean(self) -> dict[str, Any]:
         data = super().clean()

@@ -10,7 +10,7 @@ from django.http import Http404, HttpRequest, HttpResponse
 from django.urls import reverse
 from django.utils.crypto import constant_time_compare, salted_hmac
 
-from .models import Wedding, new_nonce
+from .models import Wedding, new_key, new_nonce
 
 COOKIE = "__Secure-couple" if settings.ONLINE else "couple"
 COOKIE_SECONDS = 400 * 24 * 3600  # the longest that browsers keep a cookie (RFC 6265bis)
@@ -53,19 +53,32 @@ def wedding_for_request(request: HttpRequest, public_id: str) -> Wedding:
 
 
 def _has_cookie(request: HttpRequest, wedding: Wedding) -> bool:
+    return constant_time_compare(_read_cookie(request)[0], link_token(wedding))
+
+
+def _read_cookie(request: HttpRequest) -> tuple[str, str]:
+    """The token and the device that a cookie of ours names, whether it still opens or not."""
     try:
-        token = signing.loads(
+        value = signing.loads(
             request.COOKIES.get(COOKIE, ""), salt="intake.cookie", max_age=COOKIE_SECONDS
         )
     except signing.BadSignature:
-        return False
-    return isinstance(token, str) and constant_time_compare(token, link_token(wedding))
+        return "", ""
+    token, _dot, device = value.partition(".") if isinstance(value, str) else ("", "", "")
+    return token, device
 
 
-def give_cookie(response: HttpResponse, wedding: Wedding) -> HttpResponse:
+def device_of(request: HttpRequest) -> str:
+    """Whose typing a draft is: a random name for each browser, one for the photographer's."""
+    return _read_cookie(request)[1] or ("desk" if request.user.is_authenticated else "")
+
+
+def give_cookie(request: HttpRequest, response: HttpResponse, wedding: Wedding) -> HttpResponse:
+    """A link opened again, old or new, leaves the browser its name."""
+    value = f"{link_token(wedding)}.{_read_cookie(request)[1] or new_key()}"
     response.set_cookie(
         COOKIE,
-        signing.dumps(link_token(wedding), salt="intake.cookie"),
+        signing.dumps(value, salt="intake.cookie"),
         max_age=COOKIE_SECONDS,
         path=reverse("steps", args=[wedding.public_id]),
         secure=settings.ONLINE,

@@ -14,6 +14,7 @@ from django.utils.functional import cached_property
 from django.utils.translation import gettext as _
 
 from .answer_form import RowForm
+from .merging import as_posted, write_marks
 from .models import Wedding, new_key
 from .steps import Part
 
@@ -31,8 +32,35 @@ class RowSet(forms.BaseFormSet):
         super().__init__(*args, **kwargs)
         self.initial = [self.form.read(row) for row in self.form.stored(self.wedding)]
         self.by_key = {row["key"]: row for row in self.initial}
+        if self.is_bound:
+            self._tell_rows_apart()
+            self._add_unseen()
         if not self.initial:
             self.extra = len(self.form.first_rows)
+
+    def _tell_rows_apart(self) -> None:
+        """A key sent twice stands for two rows."""
+        seen: set[str] = set()
+        for number in range(int(self.data[f"{self.prefix}-TOTAL_FORMS"])):
+            name = f"{self.add_prefix(number)}-key"
+            key = self.data.get(name, "")
+            if key and key in seen:
+                self.data[name] = f"{key[:30]}-{number}"
+            seen.add(key)
+        self.seen = seen
+
+    def _add_unseen(self) -> None:
+        """Rows kept since the page was made, as if it had shown them."""
+        for row in self.initial:
+            if row["key"] in self.seen:
+                continue
+            number = int(self.data[f"{self.prefix}-TOTAL_FORMS"])
+            form = self.form(initial=row, prefix=self.add_prefix(number), wedding=self.wedding)
+            for name in form.asked():
+                self.data.setlist(form.add_prefix(name), as_posted(form.fields[name], row[name]))
+            self.data[form.add_prefix("key")] = row["key"]
+            self.data[form.add_prefix("was")] = write_marks(form.marks(row))
+            self.data[f"{self.prefix}-TOTAL_FORMS"] = str(number + 1)
 
     def get_form_kwargs(self, index: int | None) -> dict[str, Any]:
         """What was typed is compared with the row of its key, wherever that row is now."""
@@ -57,19 +85,16 @@ class RowSet(forms.BaseFormSet):
 
     @cached_property
     def keyed(self) -> list[tuple[str, RowForm]]:
-        """Each row that says something with its key; a key sent twice stands for two rows."""
-        rows: dict[str, RowForm] = {}
-        for number, form in enumerate(self.forms):
-            key = form.cleaned_data.get("key") or new_key()
-            if form.cleaned_data:
-                rows[f"{key[:30]}-{number}" if key in rows else key] = form
-        return list(rows.items())
+        """Each row that says something, with its key."""
+        said = [form for form in self.forms if form.cleaned_data]
+        return [(form.cleaned_data.get("key") or new_key(), form) for form in said]
 
     def clean(self) -> None:
         gone = {key for key, form in self.keyed if self._should_delete_form(form)}
         for form in self.forms:
             if self._should_delete_form(form):
                 form.errors.clear()
+                form.ask_before_removing()
         keys = self.by_key.keys() | {key for key, _form in self.keyed}
         if not self.part.add and len(keys) > len(self.form.first_rows):
             raise ValidationError(_("The rows of this page have changed. Open it again."))

@@ -23,7 +23,6 @@ async function send(form, act, row) {
   document.dispatchEvent(new CustomEvent("redrawing", { detail: form }));
   document.getElementById("order").replaceWith(page.getElementById("order"));
   document.dispatchEvent(new Event("redrawn"));
-  arm();
   for (const name of open) document.getElementById(name)?.setAttribute("open", "");
   const told = page.querySelector(".messages");
   said().textContent = `${told?.textContent.trim() ?? ""} ${document.getElementById("order").dataset.costs.trim()}`;
@@ -54,16 +53,4 @@ document.addEventListener("keydown", (event) => {
   send(formOf(row), `${way}:${row.dataset.key}`, row);
 });
 
-// The number of a row is its handle, so that names can still be selected and copied.
-let dragged = null;
-const arm = () => rows().forEach((row) => { row.cells[0].draggable = !!formOf(row); });
-arm();
-document.addEventListener("dragstart", (event) => { dragged = rowOf(event.target); });
-document.addEventListener("dragover", (event) => { if (dragged && rowOf(event.target)) event.preventDefault(); });
-document.addEventListener("dragend", () => { dragged = null; });
-document.addEventListener("drop", (event) => {
-  const row = rowOf(event.target);
-  if (!dragged || !row || row === dragged) return;
-  event.preventDefault();
-  send(formOf(row), `to:${dragged.dataset.key}:${row.dataset.place}`, dragged);
-});
+document.addEventListener("ask", ({ detail }) => send(detail.form, detail.act, detail.row));

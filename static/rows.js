@@ -42,17 +42,5 @@ for (const form of document.querySelectorAll("form[data-rows]")) {
     addRow(form, prefix);
   });
 }
-// Leaving without "Keep" (the train arrives, the phone is put away): the typing goes along.
-const form = document.querySelector("form[data-leaving]");
-let typed = false;
-form?.addEventListener("input", () => { typed = true; });
-form?.addEventListener("submit", () => { typed = false; });
-document.addEventListener("visibilitychange", () => {
-  if (!typed || document.visibilityState !== "hidden") return;
-  const data = new URLSearchParams(new FormData(form));
-  data.set("do", "draft");
-  navigator.sendBeacon(form.action, data);
-  typed = false;
-});
 
 document.querySelector("[data-focus]")?.focus();

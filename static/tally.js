@@ -18,7 +18,8 @@ function count() {
   const { base, personSeconds, one, many } = tally.dataset;
   const minutes = sizes.reduce((sum, people) => sum + Number(base) + (people * personSeconds) / 60, 0);
   const words = sizes.length > 1 ? many : sizes.length ? one : "";
-  const told = words.replace("{count}", sizes.length).replace("{minutes}", Math.ceil(minutes.toFixed(1)));
+  const room = sizes.length > 8 ? `. ${tally.dataset.room}` : ""; // common practice, no source
+  const told = words.replace("{count}", sizes.length).replace("{minutes}", Math.ceil(minutes.toFixed(1))) + room;
   if (tally.textContent !== told) tally.textContent = told; // said once, not at every letter
 }
 

@@ -28,6 +28,24 @@ def wedding(db):
 
 
 @pytest.fixture
+def timed(wedding):
+    """The same wedding at one place, with three fixed times."""
+    from intake.models import Moment, Place
+    from planning.models import Drive
+
+    day = wedding.days.get()
+    barn = Place.objects.create(wedding=wedding, key="barn", name="Orchard Barn")
+    Drive.objects.create(wedding=wedding, origin=None, destination=barn, map_minutes=30)
+    for key, kind, at in [
+        ("vows", "ceremony", time(14)),
+        ("dinner", "meal", time(17)),
+        ("reel", "dance", time(20, 30)),
+    ]:
+        Moment.objects.create(wedding=wedding, day=day, key=key, kind=kind, at=at)
+    return wedding
+
+
+@pytest.fixture
 def photographer(db, client, django_user_model):
     """A client signed in as the photographer."""
     client.force_login(django_user_model.objects.create_user("marigold", password=None))

@@ -28,6 +28,7 @@ TABLE = {
     "open_link": EVERYBODYS,  # to whoever has the secret in it: tests/intake/test_links.py
     "steps": COUPLES,
     "step": COUPLES,
+    "paste": COUPLES,
     "read_through": COUPLES,
     "season": PHOTOGRAPHERS,
     "studio": PHOTOGRAPHERS,
@@ -51,7 +52,7 @@ TABLE = {
     "calendar": PHOTOGRAPHERS,
 }
 ONLY_WRITES = {"logout"}
-WRITES = ONLY_WRITES | {"step", "read_through", "studio", "new_wedding", "booking", "link"}
+WRITES = ONLY_WRITES | {"step", "paste", "read_through", "studio", "new_wedding", "booking", "link"}
 WRITES |= {"map", "groups", "day", "visit", "kind", "remove_kind"}
 OWN_KIND = "own-0a1b2c3d4e5f"
 

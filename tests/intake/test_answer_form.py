@@ -1,5 +1,10 @@
 """Two people answer one questionnaire: neither undoes, doubles or brings back."""
 
+import re
+
+import pytest
+
+from intake.models import StepState
 from tests.intake.group import GROUPS, group, kept
 from tests.page import Page, fields, said
 
@@ -38,11 +43,101 @@ def test_two_people_who_change_one_row_are_told_before_either_loses_words(couple
     response = couple.post(GROUPS, mine | {"groups-0-people": "Þóra\nAda"})
     assert response.status_code == 200
     assert "It now says: Þóra Ödön" in said(response)
-    assert wedding.groups.get().people == "Þóra\nÖdön"
     still = Page(response).fields
     assert still["groups-0-people"] == ["Þóra\r\nAda"]
-    assert kept(couple.post(GROUPS, still))  # told once, it is theirs to decide
-    assert wedding.groups.get().people == "Þóra\nAda"
+    assert not kept(couple.post(GROUPS, still))  # told, and not yet answered
+    assert wedding.groups.get().people == "Þóra\nÖdön"
+
+
+@pytest.mark.parametrize(
+    ("side", "people"),
+    [("ours", "Þóra\nAda"), ("theirs", "Þóra\nÖdön"), ("both", "Þóra\nÖdön\nAda")],
+)
+def test_who_is_told_of_a_clash_chooses(couple, wedding, side, people):
+    page = clash(couple)
+    picked = picks(couple, side)
+    assert kept(couple.post(GROUPS, page | {"groups-0-people_pick": picked}))
+    assert wedding.groups.get().people == people
+    assert not StepState.objects.get().draft
+    again = page | {"groups-0-people_pick": picked, "do": "draft"}
+    assert couple.post(GROUPS, again).json() == {"draft": False}  # by a phone that heard no answer
+
+
+def test_a_choice_made_against_older_words_is_asked_for_again(couple, wedding):
+    page, pick = clash(couple), picks(couple, "ours")
+    wedding.groups.update(people="Þóra\nCy")
+    response = couple.post(GROUPS, page | {"groups-0-people_pick": pick})
+    assert "It now says: Þóra Cy" in said(response)
+    assert wedding.groups.get().people == "Þóra\nCy"
+
+
+def clash(couple):
+    """The page that tells of two changes to one answer, as it would be sent."""
+    couple.post(GROUPS, group(0, "Parents", "Þóra"))
+    mine, yours = fields(couple, GROUPS), fields(couple, GROUPS)
+    couple.post(GROUPS, yours | {"groups-0-people": "Þóra\nÖdön"})
+    return Page(couple.post(GROUPS, mine | {"groups-0-people": "Þóra\nAda"})).fields
+
+
+def picks(couple, side):
+    """What the button of one side sends."""
+    return re.search(rf'_pick" [^>]*value="({side}-\w+)"', couple.get(GROUPS).content.decode())[1]
+
+
+def test_two_fields_of_one_row_are_merged_without_asking(couple, wedding):
+    couple.post(GROUPS, group(0, "Parents", "Þóra"))
+    mine, yours = fields(couple, GROUPS), fields(couple, GROUPS)
+    couple.post(GROUPS, yours | {"groups-0-people": "Þóra\nÖdön"})
+    response = couple.post(GROUPS, mine | {"groups-0-title": "Both parents"}, follow=True)
+    assert "changed on another phone or computer meanwhile: People" in said(response)
+    (both,) = wedding.groups.all()
+    assert (both.title, both.people) == ("Both parents", "Þóra\nÖdön")
+
+
+def test_a_half_merged_page_is_checked_as_it_will_be_kept(couple, wedding):
+    url = "/q/thora-lukasz/step/day"
+    couple.post(url, fields(couple, url) | {"moments-0-unknown": "on"})
+    mine, yours = fields(couple, url), fields(couple, url)
+    yours.pop("moments-0-unknown")
+    assert kept(couple.post(url, yours | {"moments-0-at": "14:00"}))
+    assert kept(couple.post(url, mine | {"moments-0-title": "Vows"}))
+    (vows,) = wedding.moments.all()
+    assert (vows.title, str(vows.at), vows.unknown) == ("Vows", "14:00:00", False)
+
+
+def test_a_row_that_the_other_changed_is_not_removed_unseen(couple, wedding):
+    couple.post(GROUPS, group(0, "Parents", "Þóra"))
+    mine, yours = fields(couple, GROUPS), fields(couple, GROUPS)
+    couple.post(GROUPS, yours | {"groups-0-people": "Þóra\nÖdön"})
+    response = couple.post(GROUPS, mine | {"groups-0-DELETE": "on"})
+    assert "It now says: Þóra Ödön" in said(response)
+    page = Page(response).fields
+    assert wedding.groups.exists()
+    stay = re.search(r'DELETE_pick" [^>]*value="(theirs-\w+)"', response.content.decode())[1]
+    assert kept(couple.post(GROUPS, page | {"groups-0-DELETE_pick": stay}))
+    assert wedding.groups.get().people == "Þóra\nÖdön"
+    go = stay.replace("theirs", "ours")
+    assert kept(couple.post(GROUPS, page | {"groups-0-DELETE_pick": go}))
+    assert not wedding.groups.exists()
+
+
+def test_a_row_that_the_other_added_is_on_the_page_that_is_sent_back(couple, wedding):
+    mine = fields(couple, GROUPS)
+    couple.post(GROUPS, group(0, "Parents", "Þóra"))
+    page = Page(couple.post(GROUPS, mine | group(0, "", "Ada", key="c"))).fields
+    assert page["groups-1-title"] == ["Parents"]
+    assert kept(couple.post(GROUPS, page | {"groups-0-title": "Cousins"}))
+    assert {g.title for g in wedding.groups.all()} == {"Parents", "Cousins"}
+
+
+def test_what_matters_most_is_asked_about_as_well(couple, wedding):
+    mine, yours = fields(couple, TWO), fields(couple, TWO)
+    couple.post(TWO, yours | {"wedding-matters": "Grandmother’s laugh"})
+    response = couple.post(TWO, mine | {"wedding-matters": "Light"})
+    assert "It now says: Grandmother’s laugh" in said(response)
+    assert "#id_wedding-matters" in Page(response).links
+    wedding.refresh_from_db()
+    assert wedding.matters == "Grandmother’s laugh"
 
 
 def test_two_people_who_change_the_same_row_in_the_same_way_agree(couple, wedding):

@@ -1,5 +1,6 @@
 """One step as forms: what is saved, what is kept as a draft, what is an error."""
 
+from intake.drafts import sheets_of
 from intake.models import CareNote, Contact, Group, Moment, MustHave, Place, StepState
 from tests.intake.group import GROUPS, group, kept
 from tests.page import Page, fields, said
@@ -58,7 +59,8 @@ def test_a_draft_is_shown_on_return_and_gone_once_kept(couple, wedding):
     couple.post(GROUPS, fields(couple, GROUPS) | group(0, "", "Ada") | {"csrfmiddlewaretoken": "s"})
     state = StepState.objects.get()
     assert state.saved_at is None
-    assert not {"csrfmiddlewaretoken", "do"} & set(state.draft)
+    (sheet,) = sheets_of(state)
+    assert not {"csrfmiddlewaretoken", "do", "sheet"} & set(sheet.typed)
     response = couple.get(GROUPS)
     assert "Here is what you had typed" in said(response)
     assert "enter something here" not in said(response)

@@ -107,7 +107,7 @@ def test_a_step_left_half_way_is_there_on_another_phone(wedding, couple, slug):
         assert couple.post(address(slug), data).status_code == 200
     phone = Client()
     phone.get(link_path(wedding))
-    assert "Here is what you had typed" in said(phone.get(address(slug)))
+    assert "typed on another phone or computer" in said(phone.get(address(slug)))
     for name, value in ONE_ROW[slug].items():
         typed = value if isinstance(value, list) else [value.replace("\n", "\r\n")]
         assert fields(phone, address(slug))[name] == typed
@@ -286,3 +286,8 @@ def try_to_keep(couple, slug, page):
         assert models.StepState.objects.get(slug=slug).draft is None
     for again in (address(slug), "/q/thora-lukasz/", "/q/thora-lukasz/read-through"):
         assert couple.get(again).status_code == 200
+
+
+@each_step
+def test_what_is_to_be_chosen_says_so_in_words(wedding, couple, slug):
+    assert "-----" not in couple.get(address(slug)).content.decode()

@@ -4,28 +4,13 @@ from datetime import time
 
 import pytest
 
-from intake.models import Moment, Place
+from intake.models import Moment
 from planning.brief import load_brief
 from planning.compute.day import plan_wedding
 from planning.models import BlockDecision, DayDecision, Drive
 from tests.page import Page
 
 PAGE = "/w/thora-lukasz/day"
-
-
-@pytest.fixture
-def timed(wedding):
-    """A wedding at one place, with three fixed times."""
-    day = wedding.days.get()
-    barn = Place.objects.create(wedding=wedding, key="barn", name="Orchard Barn")
-    Drive.objects.create(wedding=wedding, origin=None, destination=barn, map_minutes=30)
-    for key, kind, at in [
-        ("vows", "ceremony", time(14)),
-        ("dinner", "meal", time(17)),
-        ("reel", "dance", time(20, 30)),
-    ]:
-        Moment.objects.create(wedding=wedding, day=day, key=key, kind=kind, at=at)
-    return wedding
 
 
 @pytest.fixture

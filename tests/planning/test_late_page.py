@@ -14,21 +14,6 @@ AFTERNOON = datetime(2027, 6, 12, 13, 47, tzinfo=UTC)  # 14:47 in London
 
 
 @pytest.fixture
-def timed(wedding):
-    """A wedding at one place, with three fixed times."""
-    day = wedding.days.get()
-    barn = Place.objects.create(wedding=wedding, key="barn", name="Orchard Barn")
-    Drive.objects.create(wedding=wedding, origin=None, destination=barn, map_minutes=30)
-    for key, kind, at in [
-        ("vows", "ceremony", time(14)),
-        ("dinner", "meal", time(17)),
-        ("reel", "dance", time(20, 30)),
-    ]:
-        Moment.objects.create(wedding=wedding, day=day, key=key, kind=kind, at=at)
-    return wedding
-
-
-@pytest.fixture
 def at(monkeypatch):
     """Sets the server's clock."""
     return lambda moment: monkeypatch.setattr("planning.late_views.now", lambda: moment)

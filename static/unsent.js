@@ -1,0 +1,37 @@
+// Words left in this browser by an earlier page of the same wedding: sent, then shown.
+import { drop, send, unsent } from "./shelf.js";
+
+const form = document.querySelector("form[data-drafts]");
+let typing = false;
+form?.addEventListener("input", () => { typing = true; });
+
+// Kept on the page before this one, or shown on this one.
+function hasArrived({ sheet, turn }) {
+  if (document.querySelector(`.kept-${sheet}`)) return true;
+  const showed = form?.elements.showed.value.split(".")[0] === sheet;
+  return showed && turn <= Number(form.dataset.turn);
+}
+
+// The list of steps says that something is begun, without a reload under somebody's thumb.
+async function mark() {
+  const list = document.querySelector(".steps");
+  if (!list) return;
+  const page = new DOMParser().parseFromString(await (await fetch(location.href)).text(), "text/html");
+  list.replaceWith(page.querySelector(".steps"));
+}
+
+async function bring() {
+  let found = "";
+  for (const words of unsent()) {
+    if (form?.elements.sheet.value === words.sheet) continue; // this page's own
+    if (hasArrived(words)) { drop(words.sheet); continue; }
+    const here = new URL(words.url, location).pathname === location.pathname;
+    const draft = await send(words.sheet).catch(() => false);
+    if (draft && here) found = `${location.pathname}?sheet=${words.sheet}`;
+    else if (draft) await mark().catch(() => {});
+  }
+  if (found && !typing) location.replace(found);
+}
+
+bring();
+addEventListener("online", bring);
