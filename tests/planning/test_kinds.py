@@ -399,7 +399,8 @@ def test_60_blocks_are_the_most_and_one_the_least(photographer, own, page):
 def test_a_page_opened_before_a_change_says_what_changed(photographer, page):
     photographer.post(URL, with_row(page, "cake", most="20"))
     words = said(photographer.post(URL, with_row(page, "cake", most="30")))
-    assert "This changed after you opened the page. It now says: 20" in words
+    assert "was changed after you opened the page. Choose which to keep." in words
+    assert "after you opened this page. It now says: 20" in words
     assert photographer.post(URL, with_row(page, "dance", most="30")).status_code == 302
     assert KindBlock.objects.get(key="cake").most == 20
 
