@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from datetime import UTC, datetime, timedelta
+from functools import lru_cache
 
 from .chain import find_place
 from .findings import find_all
@@ -24,8 +25,12 @@ from .visit import plan_visit
 MINUTE = timedelta(minutes=1)
 
 
+@lru_cache(maxsize=16)
 def plan_wedding(brief: Brief) -> Plan:
-    """Plan every day of a wedding; nothing in the plan is stored, so nothing can be stale."""
+    """Plan every day of a wedding; nothing in the plan is stored, so nothing can be stale.
+
+    The same brief is planned once: whoever acts on a page and looks at the next one does not wait.
+    """
     order = choose_order(brief)
     turns = order_groups(brief, order)
     days = tuple(plan_day(brief, day, turns) for day in brief.days)

@@ -41,9 +41,15 @@ class Course:
 
     @cached_property
     def waits(self) -> dict[str, tuple[tuple[str | None, Leg | None], ...]]:
-        """What each block waits for (None: to be there from home), with the drive from it."""
+        """What each block waits for (None: to be there from home), with the drive from it; of the
+        photographer's own blocks the one before it waits for all earlier ones already."""
+        own = {block.key for block in self.chain}
         found = {
-            block.key: [(key, self.ways.get((key, block.key))) for key in block.after]
+            block.key: [
+                (key, self.ways.get((key, block.key)))
+                for key in block.after
+                if not (block.photographer and key in own)
+            ]
             for block in self.blocks
         }
         before = None
