@@ -12,12 +12,15 @@ function hasArrived({ sheet, turn }) {
   return showed && turn <= Number(form.dataset.turn);
 }
 
-// The list of steps says that something is begun, without a reload under somebody's thumb.
+// The list of steps says that something is begun; its links stay, so that no tap on one is lost.
 async function mark() {
-  const list = document.querySelector(".steps");
-  if (!list) return;
+  const steps = [...document.querySelectorAll(".steps li")];
+  if (!steps.length) return;
   const page = new DOMParser().parseFromString(await (await fetch(location.href)).text(), "text/html");
-  list.replaceWith(page.querySelector(".steps"));
+  page.querySelectorAll(".steps li").forEach((fresh, i) => {
+    steps[i].className = fresh.className;
+    for (const part of [".step-mark", ".step-hint"]) steps[i].querySelector(part).textContent = fresh.querySelector(part).textContent;
+  });
 }
 
 async function bring() {
