@@ -40,7 +40,7 @@ def some_act(chance, keys, key):
     return f"{verb}:{rest}{extra.get(verb, '')}"
 
 
-@pytest.mark.parametrize("seed", range(3))
+@pytest.mark.parametrize("seed", range(2))
 def test_no_sequence_of_acts_breaks_the_day_or_touches_the_couples_words(
     photographer, timed, other, seed
 ):
@@ -51,7 +51,7 @@ def test_no_sequence_of_acts_breaks_the_day_or_touches_the_couples_words(
     )
     said = list(Moment.objects.values("key", "at", "kind", "title"))
     keys, day = [], timed.days.get()
-    for _ in range(25):
+    for _ in range(20):
         data = some_data(chance) | {
             "do": some_act(chance, keys, day.key),
             "day": chance.choice([day.key] * 9 + [other.days.get().key]),
