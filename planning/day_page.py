@@ -47,6 +47,7 @@ class Row:
     own: bool = False
     place: int = 0
     late: int = 0
+    changes: bool = False
 
 
 @dataclass(frozen=True)
@@ -74,11 +75,16 @@ class DayView:
         return self.day.promises
 
 
-def day_views(wedding: Wedding, plan: Plan, refused: dict[str, Any] | None = None) -> list[DayView]:
-    """`refused` holds what was typed and not kept: the day's key, the act, and the form."""
+def day_views(
+    wedding: Wedding, plan: Plan, refused: dict[str, Any] | None = None, opened: str = ""
+) -> list[DayView]:
+    """`refused` holds what was typed and not kept: the day's key, the act, and the form; `opened`
+    is the key of the block whose boxes are open."""
     days = {day.key: day for day in wedding.days.prefetch_related("block_decisions")}
     return [
-        _view(wedding, day, days[day.brief.key], refused or {}, _notes(plan, day))
+        _view(
+            wedding, day, days[day.brief.key], (refused or {}) | {"open": opened}, _notes(plan, day)
+        )
         for day in plan.days
         if day.brief.key in days
     ]
@@ -98,7 +104,7 @@ def _view(
 ) -> DayView:
     decisions = {each.key: each for each in stored.block_decisions.all()}
     decision = DayDecision.objects.filter(day=stored).first() or DayDecision(day=stored)
-    here = refused if refused.get("day") == stored.key else {}
+    here = refused if refused.get("day") == stored.key else {"open": refused["open"]}
     form: BaseForm | None = here.get("form")
     return DayView(
         day=day,
@@ -130,12 +136,15 @@ def _rows(
     place = 0
     for block in day.blocks:
         form, decision = None, decisions.get(block.key)
+        changes = block.key in asked and not block.key.endswith("-on")
         if block.kind != "travel":
             place += 1
             if refused.get("do") == f"keep:{block.key}" and isinstance(refused["form"], BlockForm):
                 form = refused["form"]
-            elif block.key in asked and not block.key.endswith("-on"):
+            elif changes and block.key == refused["open"]:
                 form = block_form(wedding, day, block.key, None, decision)
         own = decision is not None and bool(decision.kind)
         told = slack.get(block.key, "")
-        yield Row(block, form, told, decision is not None, own, place, late.get(block.key, 0))
+        yield Row(
+            block, form, told, decision is not None, own, place, late.get(block.key, 0), changes
+        )

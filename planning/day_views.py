@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from urllib.parse import quote
+from urllib.parse import quote, urlencode
 
 from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
@@ -29,7 +29,7 @@ def day(request: HttpRequest, public_id: str) -> HttpResponse:
         messages.error(request, str(error))
         typed = {"day": request.POST.get("day"), "do": request.POST.get("do"), "form": error.form}
         return _page(request, wedding, typed)
-    return redirect(f"{reverse('day', args=[public_id])}{_anchor(request.POST)}")
+    return redirect(f"{reverse('day', args=[public_id])}{_opened(request)}{_anchor(request.POST)}")
 
 
 def _page(request: HttpRequest, wedding: Wedding, refused: dict | None = None) -> HttpResponse:
@@ -38,10 +38,17 @@ def _page(request: HttpRequest, wedding: Wedding, refused: dict | None = None) -
         "wedding": wedding,
         "screen": "day",
         "plan": plan,
-        "days": day_views(wedding, plan, refused),
+        "days": day_views(wedding, plan, refused, request.GET.get("change", "")),
         "refused": bool(refused),
     }
     return render(request, "planning/day.html", page)
+
+
+def _opened(request: HttpRequest) -> str:
+    """The block whose boxes stay open: another one than was just settled."""
+    key = request.GET.get("change", "")
+    done = request.POST["do"] in {f"keep:{key}", f"usual:{key}"}
+    return "" if done or not key else f"?{urlencode({'change': key})}"
 
 
 def _anchor(data: dict) -> str:

@@ -10,6 +10,7 @@ async function send(form, act, row) {
   try {
     const answer = await fetch(form.action, { method: "POST", body: data });
     if (!answer.ok) throw new Error(answer.status);
+    history.replaceState(null, "", answer.url);
     page = new DOMParser().parseFromString(await answer.text(), "text/html");
   } catch {
     said().textContent = "";
