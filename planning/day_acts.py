@@ -22,7 +22,7 @@ from .compute.day import plan_wedding
 from .compute.network import Hours, suggest
 from .compute.planned import Day
 from .day_form import BlockForm, DayForm, OwnBlockForm
-from .day_words import changes
+from .day_words import changes, offers
 from .models import BlockDecision, DayDecision
 
 MOST_BLOCKS = 60  # of a day; more is a mistake
@@ -217,6 +217,11 @@ def own_form(planned: Day, data: QueryDict | None = None) -> OwnBlockForm:
 
 def mend(asked: Asked, rest: str) -> str:
     """A repair, as it was offered."""
+    known = {
+        offer.value for gap in asked.planned.shortfalls for offer in offers(asked.planned, gap)
+    }
+    if rest not in known:
+        raise ActError(_("The day has changed since that was offered. Nothing was changed."))
     parts = [PART.fullmatch(part) for part in rest.split(";")[:MOST_BLOCKS]]
     if not parts or None in parts or asked.planned.problem is None:
         raise ActError(_("Nothing was changed."))

@@ -7,6 +7,7 @@ from typing import Any
 
 from django.forms import BaseForm
 from django.utils.safestring import SafeString
+from django.utils.translation import gettext as _
 
 from intake.models import Wedding
 from studio.templatetags.clock import said
@@ -65,6 +66,7 @@ class DayView:
     settings: DayForm
     notes: list[str]
     spare: str
+    wet_verdict: str
     tame: list[str]
     wished: bool = False
     sides: list[Side] = field(default_factory=list)
@@ -120,6 +122,7 @@ def _view(
         else DayForm(instance=decision, auto_id=f"{stored.key}-%s"),
         notes=notes,
         spare=spare(day),
+        wet_verdict=_("In rain: %(verdict)s") % {"verdict": verdict(day.wet)} if day.wet else "",
         tame=tamed(day, tame_first(day)) if day.verdict == "risky" else [],
         wished=any(each.wished for each in decisions.values()),
         sides=sides(day),

@@ -41,8 +41,8 @@ def verdict(day: Day) -> str:
     short = sum(gap.short_minutes for gap in day.shortfalls)
     if day.verdict == "impossible":
         words = ngettext(
-            "Impossible, even if everything took its least: %(n)s minute short.",
-            "Impossible, even if everything took its least: %(n)s minutes short.",
+            "Does not fit, %(n)s minute short, and would not if everything took its least.",
+            "Does not fit, %(n)s minutes short, and would not if everything took its least.",
             short,
         )
         return words % {"n": short}
@@ -81,7 +81,9 @@ def spare(day: Day) -> str:
     share = day.answer.holds if day.answer else None
     if share is None or share < 0.5:
         return ""
-    words = _("It holds even if everything takes as long as on all but %(n)s of 100 days.")
+    words = _(
+        "If all begins in time, it holds even if everything lasts as on all but %(n)s of 100 days."
+    )
     return words % {"n": 100 - round(100 * share)}
 
 
@@ -180,6 +182,7 @@ def changes(before: Day, after: Day, most: int = 4) -> list[str]:
     """What an act did to the day: the verdict, what moved, and the chances."""
     told = [verdict(after)] if verdict(before) != verdict(after) else []
     old = {block.key: block for block in before.blocks}
+    told += _came_and_went(before, after)
     moved = [
         _("%(block)s %(at)s (was %(was)s)")
         % {"block": block_title(b), "at": clock(b.start), "was": clock(old[b.key].start)}
@@ -204,6 +207,19 @@ def changes(before: Day, after: Day, most: int = 4) -> list[str]:
     if before.leave_home and after.leave_home and before.leave_home != after.leave_home:
         told.append(_("Leave home %(at)s.") % {"at": clock(after.leave_home)})
     return told
+
+
+def _came_and_went(before: Day, after: Day) -> Iterator[str]:
+    """Blocks for which there is no room any more, and those that have some again."""
+    old, new = (
+        {b.key: block_title(b) for b in day.blocks if b.kind != "travel"} for day in (before, after)
+    )
+    gone = [title for key, title in old.items() if key not in new and not key.endswith("-on")]
+    come = [title for key, title in new.items() if key not in old and not key.endswith("-on")]
+    if gone:
+        yield _("No longer in the day: %(blocks)s.") % {"blocks": ", ".join(gone)}
+    if come:
+        yield _("In the day now: %(blocks)s.") % {"blocks": ", ".join(come)}
 
 
 def spoken_slack(day: Day) -> dict[str, str]:

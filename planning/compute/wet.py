@@ -79,13 +79,16 @@ def parting(day: Day) -> Parting | None:
             continue
         if wet is None or (wet.place, wet.minutes) != (block.place, block.minutes):
             notice = timedelta(minutes=day.brief.notice_minutes)
-            return Parting(block, _earlier(block.start, notice))
+            first = min((each.start for each in (block, wet) if each), key=datetime.timestamp)
+            return Parting(block, _earlier(first, notice))
     return None
 
 
 def _fills(block: Block, wet: Block | None) -> bool:
-    """Drinks and party are as long as there is time: that is no other plan."""
-    return block.kind in {"drinks", "party", "rest"} and (wet is None or wet.place == block.place)
+    """Drinks and party are as long as there is time, getting ready gives way: no other plan."""
+    return block.kind in {"drinks", "party", "ready", "rest"} and (
+        wet is None or wet.place == block.place
+    )
 
 
 def _earlier(at: datetime, by: timedelta) -> datetime:

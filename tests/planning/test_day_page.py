@@ -43,7 +43,7 @@ def test_the_page_tells_the_verdict_the_chances_and_when_to_leave(photographer, 
     said = words(photographer)
     assert "Fits." in said
     assert "Ceremony at 14:00" in said
-    assert "leave home, with a third on every drive" in said
+    assert "leave home: a third on the drive" in said
 
 
 def test_a_day_that_does_not_fit_is_told_as_one_sum_with_its_repairs(photographer, tight):
