@@ -27,6 +27,7 @@ from .sides import Side, sides
 # What else the page says of a day as a whole; the verdict tells what does not fit.
 NOTED = (
     care.changed_since_settled,
+    care.couple_at_once,
     times.where_it_starts,
     times.unknown_drives,
     times.beyond_booked_hours,

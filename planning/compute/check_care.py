@@ -13,6 +13,7 @@ from datetime import datetime
 from itertools import pairwise
 
 from .planned import Block, Day, Finding, Plan
+from .second import clashes
 from .values import N_
 
 REST_HOURS, LONGEST_DAY, NO_BREAK = 11, 13, 6
@@ -43,6 +44,22 @@ def changed_since_settled(plan: Plan) -> Iterator[Finding]:
                 "said": f"{settled.said:%H:%M}",
             }
             yield Finding("changed_since_settled", "clash", message, values, "timeline")
+
+
+def couple_at_once(plan: Plan) -> Iterator[Finding]:
+    """Two photographers want the couple at the same time."""
+    for day in plan.days:
+        for own, other in clashes(day):
+            values = {
+                "own": own.title,
+                "other": other.title,
+                "at": f"{max(own.start, other.start):%H:%M}",
+            }
+            message = N_(
+                "At %(at)s the couple would be in two photographs at once: “%(own)s” with you, "
+                "“%(other)s” with the second photographer."
+            )
+            yield Finding("couple_at_once", "clash", message, values, "timeline")
 
 
 def risky(plan: Plan) -> Iterator[Finding]:

@@ -28,7 +28,7 @@ class Block:
     """A stretch of the photographer's day.
 
     `assumed` marks what only the template says, `untimed` a drive that nobody has timed; `who` is
-    "me", "second", "both" or "either"; `short` and `droppable` are for a day that runs late.
+    "me", "second", "both" or "either"; `couple` whether it needs the two of them.
     """
 
     key: str
@@ -42,6 +42,7 @@ class Block:
     assumed: bool = False
     untimed: bool = False
     who: str = "me"
+    couple: bool = False
 
     @property
     def minutes(self) -> int:

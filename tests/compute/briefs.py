@@ -4,9 +4,9 @@ from datetime import date, time
 
 from planning.compute.as_network import hours_of
 from planning.compute.draft import draft
+from planning.compute.placing import blocks_at
 from planning.compute.planned import Day
 from planning.compute.shortfalls import as_it_would_run
-from planning.compute.timeline import blocks_at
 from planning.compute.values import (
     Brief,
     Contact,
