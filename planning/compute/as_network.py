@@ -56,8 +56,7 @@ def _block(
 ) -> Block:
     link, drafted = layout.links[i], layout.blocks[i]
     template, law = link.template, law_of(layout, i)
-    begins = i == 0 and not (link.said or link.closes)
-    fixed = link.at is not None and (link.said or begins) and link.holds
+    fixed = link.at is not None and link.said and link.holds
     wished = link.wished or (drafted.start if _where_it_is(layout, i) else None)
     short = template.short
     if template.kind == "groups" and short is None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
-from .as_network import in_any_light, is_ended, minute_of, problem_of
+from .as_network import NIGHT_LONG, in_any_light, is_ended, minute_of, problem_of
 from .chain import Link, leg_between
 from .draft import Draft
 from .layout import Layout
@@ -52,7 +52,11 @@ def plan(brief: Brief, day: DayBrief, turns: tuple[Turn, ...], drafted: Draft) -
 
 def _told(day: Day, problem: Problem, answer: Answer, known: Mapping[str, Block]) -> Day:
     """The day with what the network says about its blocks."""
-    closing = {b.key for b in problem.blocks if b.window and b.kind not in {"drinks", "party"}}
+    closing = {
+        b.key
+        for b in problem.blocks
+        if b.window and b.window[1] < NIGHT_LONG and b.kind not in {"drinks", "party"}
+    }
     return replace(
         day,
         shortfalls=tuple(shortfalls_of(answer.conflicts, problem.hours, known)),
