@@ -175,6 +175,7 @@ class BlockDecision(models.Model):
     said = models.TimeField(null=True, blank=True)
     loose = models.BooleanField(_("its time may move"), default=False)
     wished = models.TimeField(_("about"), null=True, blank=True)
+    suggested = models.BooleanField(default=False, editable=False)
     opens = models.TimeField(_("not before"), null=True, blank=True)
     closes = models.TimeField(_("done by"), null=True, blank=True)
     place = models.ForeignKey(Place, models.SET_NULL, null=True, blank=True, related_name="+")

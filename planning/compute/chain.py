@@ -241,7 +241,8 @@ def _with_places(links: list[Link], brief: Brief) -> list[Link]:
         before = place or before
         placed.append(replace(link, place=place))
     for i in reversed(range(len(placed) - 1)):
-        if placed[i].template.use == "next":
+        use, nowhere = placed[i].template.use, placed[i].place is None
+        if use == "next" or (use == "previous" and nowhere):  # nothing is before it
             placed[i] = replace(placed[i], place=placed[i + 1].place)
     return placed
 

@@ -78,9 +78,10 @@ def risky(plan: Plan) -> Iterator[Finding]:
 
 def long_day(plan: Plan) -> Iterator[Finding]:
     for day in plan.days:
-        if not day.blocks:
+        out = [block for block in day.blocks if block.kind != "night"]  # that one is at home
+        if not out:
             continue
-        hours = _hours(day.blocks[0].start, day.blocks[-1].end)
+        hours = _hours(out[0].start, out[-1].end)
         if hours > LONGEST_DAY:
             message = N_(
                 "%(hours)s hours from setting out to being back: less than 11 hours of rest are "

@@ -34,6 +34,7 @@ CHECKS: tuple[Callable[[Plan], Iterator[Finding]], ...] = (
     times.where_it_starts,
     times.unknown_drives,
     times.not_in_the_timeline,
+    times.no_time_left,
     times.in_the_dark,
     care.risky,
     care.long_day,

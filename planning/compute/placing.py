@@ -35,7 +35,7 @@ def plan(brief: Brief, day: DayBrief, turns: tuple[Turn, ...], drafted: Draft) -
         placed = [(one.start or 0, one.end or 0) for one in answer.planned]
         times = _filled(layout, problem.hours, placed)
     leaves = _leaves(layout, answer, times)
-    blocks = tuple(blocks_at(layout, brief, problem.hours, times, leaves))
+    blocks = tuple(blocks_at(layout, brief, day, problem.hours, times, leaves))
     day_planned = Day(
         brief=day,
         blocks=blocks,
@@ -43,6 +43,7 @@ def plan(brief: Brief, day: DayBrief, turns: tuple[Turn, ...], drafted: Draft) -
         verdict="unknown" if answer.faults else answer.verdict,
         unknown_drives=layout.unknown,
         gone=gone,
+        squeezed=tuple(_squeezed(layout, times)),
         problem=problem,
         answer=answer,
     )
@@ -84,6 +85,13 @@ def _filled(layout: Layout, hours: Hours, placed: Times) -> Times:
     return times
 
 
+def _squeezed(layout: Layout, times: Times) -> Iterator[tuple[str, str]]:
+    """What is drafted and gives way until nothing is left of it."""
+    for link, (start, end) in zip(layout.links, times, strict=True):
+        if end <= start and not link.key.endswith("-on"):
+            yield link.key, link.title
+
+
 def _leaves(layout: Layout, answer: Answer, times: Times) -> int | None:
     """The minute to leave home: the earlier of both rules, where somebody has timed the drive."""
     first = layout.links[0]
@@ -93,7 +101,7 @@ def _leaves(layout: Layout, answer: Answer, times: Times) -> int | None:
 
 
 def blocks_at(
-    layout: Layout, brief: Brief, hours: Hours, times: Times, leaves: int | None
+    layout: Layout, brief: Brief, day: DayBrief, hours: Hours, times: Times, leaves: int | None
 ) -> Iterator[Block]:
     """The blocks that take time, and the drives as blocks of their own, home at the end."""
     for i, (link, (start, end)) in enumerate(zip(layout.links, times, strict=True)):
@@ -108,7 +116,7 @@ def blocks_at(
     leg = None if last.place in {None, HOME} else leg_between(brief, last.place, None)
     if leg and leg.map_minutes:
         home = replace(last, place=HOME)
-        yield _drive(f"{last.key}-home", hours, end, end + planned_minutes(leg.map_minutes), home)
+        yield _drive(f"{day.key}-home", hours, end, end + planned_minutes(leg.map_minutes), home)
 
 
 def _drive(

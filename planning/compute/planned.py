@@ -233,7 +233,8 @@ class Day:
 
     `verdict` is "fits", "risky", "does not fit", "impossible", "unknown" (a drive is) or "" where
     nothing holds the day. A day that does not fit is told as it would run, its shortfalls named.
-    `gone` are the keys and titles of blocks that are left out. `wet` is the day when it rains,
+    `gone` are the keys and titles of blocks that are left out, `squeezed` of those that give way
+    until no time is left for them. `wet` is the day when it rains,
     `second` that of the second photographer; `problem` and `answer` are what the network said.
     """
 
@@ -248,6 +249,7 @@ class Day:
     slack: tuple[Slack, ...] = ()
     unknown_drives: tuple[tuple[Place | None, Place | None], ...] = ()
     gone: tuple[tuple[str, str], ...] = ()
+    squeezed: tuple[tuple[str, str], ...] = ()
     wet: Day | None = None
     second: Day | None = None
     problem: Problem | None = None

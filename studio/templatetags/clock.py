@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from datetime import date, datetime, time
+from typing import Any
 
 from django import template
 from django.utils.formats import date_format
@@ -20,6 +21,15 @@ def clock(value: datetime | time | None) -> str:
         nearest = datetime.fromtimestamp((value.timestamp() + 30) // 60 * 60, value.tzinfo)
         value = nearest if nearest.date() == value.date() else value
     return f"{value:%H:%M}" if value else ""
+
+
+@register.filter
+def span(block: Any) -> str:
+    """14:05–14:30; a drive that nobody has timed has no end to tell."""
+    begins = clock(block.start)
+    if block.untimed:
+        return gettext("%(at)s, not timed yet") % {"at": begins}
+    return f"{begins}–{clock(block.end)}"
 
 
 @register.filter

@@ -51,6 +51,10 @@ SPEAKING = {
         ),
         "“Congratulations” with you, “Cake” with the second photographer",
     ),
+    "no_time_left": (
+        on(CEREMONY, moment("meal", "15:40"), groups=(group("All", extra=90),)),
+        "No time is left for “Drinks”",
+    ),
     "risky": (on(CEREMONY, moment("meal", "16:00")), "Meal at 16:00 is kept on about"),
     "long_day": (
         on(moment("getting_ready", "07:30"), CEREMONY, hours="07:30-23:30"),

@@ -149,3 +149,16 @@ def test_golden_light_can_be_the_second_photographers_and_is_then_not_hers_too()
     assert found.block("d1-golden") is None
     golden = found.second.block("d1-golden")
     assert (golden.start, golden.end) == (alone.start, alone.end)
+
+
+def test_where_getting_ready_is_given_away_she_still_sets_out_for_where_her_day_begins():
+    day = planned(
+        Settled("getting-ready-1100", who=SECOND),
+        moments=(TWO_ENDS[0], CEREMONY),
+        places=APART,
+        legs=(*LEGS, Leg(None, "church", 25)),
+    )
+    assert day.blocks[0].kind == "travel"
+    assert day.blocks[0].place.key == "church"
+    assert day.leave_home == day.blocks[0].start
+    assert day.block("d1-setup").place.key == "church"
