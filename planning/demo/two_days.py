@@ -177,7 +177,7 @@ MEADOW = Place(
     spot=Spot(52.70813, -2.81126),
     coordinator=Contact("Roz Greenacre", phone="01632 960322", email="roz@greenacre.example"),
     wet_plan="Le côté ouvert de la tente, sous les chênes ; la toile est blanche et éclaire bien.",
-    not_allowed="Ni lanternes volantes ni cierges magiques : herbe sèche, et les chevaux du voisin.",
+    not_allowed="Ni lanternes ni cierges magiques : herbe sèche, et les chevaux du voisin.",
     note="Générateur jusqu’à minuit. Une lampe pour rejoindre les voitures.",
 )
 
