@@ -157,3 +157,42 @@ def test_the_catalogues_need_no_gettext_on_the_machine(tmp_path):
         cwd=catalogues.ROOT, env={"PATH": str(tmp_path)}, capture_output=True, text=True,
     )  # fmt: skip
     assert int(run.stdout) == len(catalogues.read("pl")), run.stderr
+
+
+# How each language speaks to two people whose genders nobody has said; see DEVELOPERS.md.
+NEVER = {
+    "de": r"\b(Ihnen|Ihre[mnrs]?|Fotograf(in)?|eurem? Fotografen)\b",
+    "fr": r"\b([Tt]u|[Tt]on|[Tt]es|mariés|photographe qu’il)\b",
+    "es": r"\b([Vv]osotr[oa]s|vuestr[oa]s?|fotógraf[oa]s?|[Uu]sted)\b",
+    "pl": r"\w(liście|łyście)\b|\b(Państw\w*|wasz\w*|wam|was|fotograf(ka)?)\b",
+}
+THE_COUPLE = {
+    "en": r"\b(brides?|grooms?|husband|wife)\b",
+    "de": r"\b(Braut|Bräutigam)",
+    "fr": r"\b[Mm]ariée?s?\b",
+    "es": r"\b[Nn]ovi[oa]s?\b",
+    "pl": r"\b[Pp]ann?[aąęy]? młod",
+}
+THEIR_WORD = "Bride, groom, partner, or a word of your own."
+
+
+@each_language
+def test_couples_are_spoken_to_in_one_way_and_no_gender_is_taken_for_granted(language):
+    assert [text for _ids, text in pairs(language) if re.search(NEVER[language], text)] == []
+
+
+@each_language
+def test_no_word_says_bride_or_groom_but_the_one_that_asks(language):
+    for ids, text in pairs(language):
+        assert bool(re.search(THE_COUPLE[language], text)) == (ids[0] == THEIR_WORD), text
+
+
+def test_no_english_word_or_paper_says_bride_or_groom_but_the_one_that_asks():
+    folders = ("intake", "planning", "studio", "templates")
+    paths = [path for folder in folders for path in (catalogues.ROOT / folder).rglob("*")]
+    reading = {"demo", "migrations", "locale"}
+    for path in paths:
+        if path.suffix not in {".py", ".html", ".txt"} or reading & set(path.parts):
+            continue
+        found = [text for text in marked(path) if re.search(THE_COUPLE["en"], text, re.IGNORECASE)]
+        assert found in ([], [THEIR_WORD]), path
