@@ -2,9 +2,11 @@
 
 import secrets
 
+from django.conf import settings
 from django.db import models
-from django.utils.formats import date_format
 from django.utils.translation import gettext_lazy as _
+
+from studio.words import long_date
 
 
 def new_public_id() -> str:
@@ -17,6 +19,10 @@ def new_nonce() -> str:
 
 def new_key() -> str:
     return secrets.token_hex(6)
+
+
+def default_language() -> str:
+    return settings.LANGUAGE_CODE
 
 
 class MomentKind(models.TextChoices):
@@ -46,6 +52,7 @@ class Wedding(models.Model):
     public_id = models.SlugField(max_length=24, unique=True, default=new_public_id, editable=False)
     link_nonce = models.CharField(max_length=64, default=new_nonce, editable=False)
     zone = models.CharField(_("time zone"), max_length=64, default="Europe/London")
+    language = models.CharField(_("language"), max_length=12, default=default_language)
     answers_due = models.DateField(_("please send answers by"), null=True, blank=True)
     matters = models.TextField(_("what matters most"), max_length=5000, blank=True)
     anything_else = models.TextField(_("anything else"), max_length=5000, blank=True)
@@ -110,7 +117,7 @@ class Day(Row):
         ordering = ["date", "pk"]
 
     def __str__(self) -> str:
-        return date_format(self.date, "l j F Y")
+        return long_date(self.date)
 
 
 class Place(Row):

@@ -5,6 +5,7 @@ from . import paste_views, step_views, views
 urlpatterns = [
     path("q/<slug:public_id>/", views.steps, name="steps"),
     path("q/<slug:public_id>/read-through", views.read_through, name="read_through"),
+    path("q/<slug:public_id>/language", views.language, name="language"),
     path("q/<slug:public_id>/step/groups/paste", paste_views.paste, name="paste"),
     path("q/<slug:public_id>/step/<slug:slug>", step_views.step, name="step"),
     path("q/<slug:public_id>/<path:token>", views.open_link, name="open_link"),

@@ -2,9 +2,16 @@
 
 from collections.abc import Iterable
 
+from django.conf import settings
 from django.core.validators import MaxValueValidator, MinValueValidator
 from django.db import models
 from django.utils.translation import gettext_lazy as _
+
+from .words import UNNAMED
+
+
+def default_language() -> str:
+    return settings.LANGUAGE_CODE
 
 
 class Studio(models.Model):
@@ -21,6 +28,14 @@ class Studio(models.Model):
         help_text=_("A town is enough. It names the first and the last drive."),
     )
     zone = models.CharField(_("your time zone"), max_length=64, default="Europe/London")
+    language = models.CharField(
+        _("language of your couples"),
+        max_length=12,
+        default=default_language,
+        help_text=_(
+            "Of new weddings; each booking can change it. Your own pages stay as they are."
+        ),
+    )
     group_minutes = models.DecimalField(
         _("minutes for a group photograph"),
         max_digits=3,
@@ -47,7 +62,7 @@ class Studio(models.Model):
 
     @classmethod
     def get(cls) -> "Studio":
-        return cls.objects.first() or cls(name=str(_("Your photographer")))
+        return cls.objects.first() or cls(name=str(UNNAMED))
 
     def minutes_for(self, sizes: Iterable[int]) -> float:
         """Minutes for groups of so many people, before anybody walks."""

@@ -15,7 +15,6 @@ import dj_database_url
 from csp.constants import NONE, SELF
 from django.core.exceptions import ImproperlyConfigured
 from django.core.management.utils import get_random_secret_key
-from django.utils.translation import gettext_lazy as _
 
 BASE_DIR = Path(__file__).resolve().parent.parent
 DATA_DIR = Path(os.environ.get("FOREDAY_DATA", BASE_DIR / ".data")).resolve()
@@ -72,7 +71,7 @@ MIDDLEWARE = [
     "csp.middleware.CSPMiddleware",  # outside the others, so that their refusals carry it too
     "whitenoise.middleware.WhiteNoiseMiddleware",
     "django.contrib.sessions.middleware.SessionMiddleware",
-    "django.middleware.locale.LocaleMiddleware",
+    "intake.languages.EachInTheirLanguage",
     "django.middleware.common.CommonMiddleware",
     "django.middleware.csrf.CsrfViewMiddleware",
     "django.contrib.auth.middleware.AuthenticationMiddleware",
@@ -143,7 +142,14 @@ AXES_LOCKOUT_TEMPLATE = "registration/locked.html"
 AXES_RESET_ON_SUCCESS = True
 
 LANGUAGE_CODE = "en-gb"
-LANGUAGES = [("en-gb", _("English"))]
+# Each in its own words. A language is offered to couples when its catalogue is whole.
+LANGUAGES = [
+    ("en-gb", "English"),
+    ("de", "Deutsch"),
+    ("fr", "Français"),
+    ("es", "Español"),
+    ("pl", "Polski"),
+]
 LOCALE_PATHS = [BASE_DIR / "studio" / "locale"]
 USE_TZ = True
 TIME_ZONE = "UTC"

@@ -9,4 +9,5 @@ urlpatterns = [
 ]
 
 handler400 = "studio.views.unreadable"
+handler404 = "studio.views.not_here"
 handler500 = "studio.views.went_wrong"

@@ -30,6 +30,7 @@ TABLE = {
     "step": COUPLES,
     "paste": COUPLES,
     "read_through": COUPLES,
+    "language": COUPLES,
     "season": PHOTOGRAPHERS,
     "studio": PHOTOGRAPHERS,
     "kinds": PHOTOGRAPHERS,
@@ -51,7 +52,7 @@ TABLE = {
     "second_photographer": PHOTOGRAPHERS,
     "calendar": PHOTOGRAPHERS,
 }
-ONLY_WRITES = {"logout"}
+ONLY_WRITES = {"logout", "language"}
 WRITES = ONLY_WRITES | {"step", "paste", "read_through", "studio", "new_wedding", "booking", "link"}
 WRITES |= {"map", "groups", "day", "visit", "kind", "remove_kind"}
 OWN_KIND = "own-0a1b2c3d4e5f"

@@ -32,7 +32,7 @@ from studio.models import Studio
 # the questionnaire or the season reads.
 PLUMBING = {"id", "key", "wedding", "position"}
 NOT_PLANNED = {
-    "Wedding": {"link_nonce", "sent_at", "created_at"},  # both times reach `changed_at`
+    "Wedding": {"link_nonce", "sent_at", "created_at", "language"},  # both times reach `changed_at`
     "StepState": {"draft"},
     "Moment": {"day"},  # a moment without one belongs to the only day: a test of its own
     "GroupDecision": {"group"},  # whose decision it is
@@ -40,7 +40,7 @@ NOT_PLANNED = {
     "DayDecision": {"held", "held_at"},  # what the page shows of the past
     "KindOfDay": {"title"},
     "KindBlock": {"kind_of_day"},  # whose block it is
-    "Studio": {"name", "phone", "email", "zone"},
+    "Studio": {"name", "phone", "email", "zone", "language"},
 }
 MODELS = [
     *(m for m in apps.get_app_config("intake").get_models() if m is not words.Wedding),

@@ -11,8 +11,16 @@ ROOT = Path(__file__).parent.parent
 STANDARD = set(sys.stdlib_module_names)
 ALLOWED = {
     "planning/compute": {"ephem", "astral", "planning.compute"},
-    "intake": {"django", "intake"},
-    "studio": {"django", "studio", "dj_database_url", "csp", "intake.urls", "planning.urls"},
+    "intake": {"django", "intake", "studio.words"},
+    "studio": {
+        "babel",
+        "django",
+        "studio",
+        "dj_database_url",
+        "csp",
+        "intake.urls",
+        "planning.urls",
+    },
     "planning": {
         "astral",
         "axes",

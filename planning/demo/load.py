@@ -49,6 +49,7 @@ def _make(demo: DemoWedding) -> words.Wedding:
     wedding = words.Wedding.objects.create(
         public_id=brief.wedding,
         zone=brief.zone,
+        language=demo.language,
         answers_due=brief.answers_due,
         matters=brief.matters,
         anything_else=brief.anything_else,

@@ -24,13 +24,14 @@ class DemoWedding:
     """What the couple and the photographer have said so far, and when they said it.
 
     `saved_at` is the last time the couple kept a step; `drafts` are steps they have begun, with
-    what they typed as the page would post it.
+    what they typed as the page would post it; `language` is what they read and write.
     """
 
     brief: Brief
     saved_at: datetime | None = None
     drafts: Mapping[str, Mapping[str, str]] = field(default_factory=dict)
     sent_at: datetime | None = None
+    language: str = "en-gb"
 
 
 def clock(text: str) -> time:
