@@ -10,12 +10,13 @@ from django.urls import reverse
 from django.utils.translation import gettext as _
 
 from intake.models import MomentKind, Wedding
-from intake.progress import progress
+from intake.progress import Progress, progress
 from studio.templatetags.clock import long_date
 
 from .agreed_words import state_line
-from .agreements import standing, written
+from .agreements import standing
 from .brief import load_brief
+from .compute.agreed import digest_of, to_text
 from .compute.day import plan_wedding
 from .compute.expectations import room_for_groups
 from .compute.planned import Day, Plan
@@ -41,28 +42,28 @@ class DayHolds:
 
 def meeting_page(wedding: Wedding, sheet: Sheet) -> dict[str, Any]:
     plan = plan_wedding(load_brief(wedding))
-    stands = standing(wedding, plan)
+    stands, steps = standing(wedding, plan), progress(wedding)
     return {
         "wedding": wedding,
         "screen": "meeting",
         "plan": plan,
         "sheet": sheet,
-        "progress": {each.step.slug: each for each in progress(wedding)},
-        "missing": list(missing(wedding, plan)),
+        "progress": {each.step.slug: each for each in steps},
+        "missing": list(missing(wedding, plan, steps)),
         "days": [
             DayHolds(day, verdict(day) if day.verdict else "", risks(day)) for day in plan.days
         ],
         "room": room_for_groups(plan.brief, plan.days) if plan.turns else None,
         "stands": stands,
         "state": state_line(stands),
-        "seen": written(wedding, plan)["digest"],
+        "seen": digest_of(to_text(stands.now)),
     }
 
 
-def missing(wedding: Wedding, plan: Plan) -> Iterator[Open]:
+def missing(wedding: Wedding, plan: Plan, steps: list[Progress]) -> Iterator[Open]:
     """What no finding speaks of: steps not answered, times not known, decisions not made."""
     settle = _("Settle it")
-    for each in progress(wedding):
+    for each in steps:
         if each.mark in {"not_started", "draft"}:
             words = _("%(step)s: %(state)s") % {"step": each.step.title, "state": each.says}
             yield Open(words, _step(wedding, each.step.slug), settle)
