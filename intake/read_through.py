@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from django.db.models import Model
 
 from .answer_form import AnswerForm, said
+from .merging import mark
 from .models import Wedding
 from .names import split_names
 from .steps import STEPS, Part, Step
@@ -15,10 +16,19 @@ from .steps import STEPS, Part, Step
 
 @dataclass(frozen=True)
 class ReadRow:
-    """One row of a list: its heading and the other answers as (label, words)."""
+    """One row of a list: its heading and the other answers as (label, words).
+
+    `key` names it among all answers of a wedding: its step, its part, and the row itself.
+    """
 
     heading: str
     lines: tuple[tuple[str, str], ...]
+    key: str = ""
+
+    @property
+    def mark(self) -> str:
+        """Another one whenever the answer is."""
+        return mark([self.heading, *(words for _label, words in self.lines)])
 
 
 @dataclass(frozen=True)
@@ -29,16 +39,17 @@ class ReadPart:
 
 def read_steps(wedding: Wedding) -> Iterator[tuple[Step, list[ReadPart]]]:
     for step in STEPS:
-        yield step, [ReadPart(str(part.title), tuple(_rows(part, wedding))) for part in step.parts]
+        parts = ((part, f"{step.slug}.{part.prefix}") for part in step.parts)
+        yield step, [ReadPart(str(p.title), tuple(_rows(p, wedding, key))) for p, key in parts]
 
 
-def _rows(part: Part, wedding: Wedding) -> Iterator[ReadRow]:
+def _rows(part: Part, wedding: Wedding, key: str) -> Iterator[ReadRow]:
     if part.rows:
         form = part.form(wedding=wedding)
         for row in part.form.stored(wedding):
-            yield ReadRow(str(row), tuple(_lines(form, row, str(row))))
+            yield ReadRow(str(row), tuple(_lines(form, row, str(row))), f"{key}.{row.key}")
     elif lines := tuple(_lines(part.form(instance=wedding), wedding)):
-        yield ReadRow("", lines)
+        yield ReadRow("", lines, key)
 
 
 def _lines(form: AnswerForm, row: Model, heading: str = "") -> Iterator[tuple[str, str]]:

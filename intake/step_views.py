@@ -22,7 +22,7 @@ from .sizes import typed_sizes
 from .steps import BY_SLUG, Step
 from .views import couples_page
 
-WAYS_BACK = {"read-through": "read_through", "answers": "answers"}
+WAYS_BACK = {"read-through": "read_through", "answers": "answers", "meeting": "meeting"}
 
 
 @couples_page

@@ -87,7 +87,7 @@ def load_brief(wedding: words.Wedding) -> Brief:
         same_people=_pairs(wedding, is_same=True),
         two_people=_pairs(wedding, is_same=False),
         must_haves=tuple(
-            MustHave(m.text, m.kind, m.get_kind_display()) for m in wedding.musthaves.all()
+            MustHave(m.text, m.kind, m.get_kind_display(), m.key) for m in wedding.musthaves.all()
         ),
         cares=tuple(
             Care(c.kind, c.person, c.other, c.note, c.get_kind_display())

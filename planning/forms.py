@@ -22,6 +22,7 @@ from intake.steps import Part
 from intake.when import DateField, TimeField, check_year
 from studio.models import Studio
 
+from .expect_words import CANNOT, cannot_promise
 from .kinds import kind_choices
 from .models import Decisions, Hours
 
@@ -202,13 +203,23 @@ class StudioForm(forms.ModelForm):
             "group_minutes",
             "person_seconds",
             "walk_seconds",
+            "cannot_promise",
         )
-        widgets = {"phone": forms.TextInput({"type": "tel"})}
+        widgets = {
+            "phone": forms.TextInput({"type": "tel"}),
+            "cannot_promise": forms.Textarea({"rows": 6, "dir": "auto"}),
+        }
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         for field in self.fields.values():
             field.error_messages |= words_for(field)
+        self.initial["cannot_promise"] = cannot_promise(self.instance)
+
+    def clean_cannot_promise(self) -> str:
+        """Our own words, left as they are, stay ours: they are translated, the studio's are not."""
+        text = "\n".join(self.cleaned_data["cannot_promise"].splitlines()).strip()
+        return "" if text == str(CANNOT) else text
 
 
 @transaction.atomic

@@ -8,8 +8,16 @@ from intake.models import Day, Group, Place, Wedding
 
 from .compute.blocks import STYLES
 from .kind_models import KindBlock, KindOfDay, new_own_key
+from .meeting_models import Agreement, AnswerNote, MeetingPoint
 
-__all__ = ["KindBlock", "KindOfDay", "new_own_key"]  # Django looks for models here
+__all__ = [  # Django looks for models here
+    "Agreement",
+    "AnswerNote",
+    "KindBlock",
+    "KindOfDay",
+    "MeetingPoint",
+    "new_own_key",
+]
 
 
 def style_choices() -> list[tuple[str, str]]:

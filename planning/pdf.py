@@ -56,7 +56,8 @@ def _fetcher() -> Any:
     return OnlyOurs(allowed_protocols={"file", "data"}, allow_redirects=False)
 
 
-def day_pack_html(plan: Plan, studio: object) -> str:
+def day_pack_html(plan: Plan, studio: object, state: str = "") -> str:
+    """`state` is how the agreed summary stands, in one line."""
     lights = light_of(plan)
     ribbons = [
         (day, _as_image(light.ribbon), ribbon_words(light.day))
@@ -65,13 +66,18 @@ def day_pack_html(plan: Plan, studio: object) -> str:
     skies = [(light.day, [(p, _as_image(p.path.svg if p.path else "")) for p in light.places])
              for light in lights]  # fmt: skip
     page = {"plan": plan, "brief": plan.brief, "ribbons": ribbons, "skies": skies}
-    page |= {"studio": studio, "cautions": cautions(plan)}
+    page |= {"studio": studio, "cautions": cautions(plan), "state": state}
     return render_to_string("papers/day_pack.html", page)
 
 
-def day_pack_pdf(plan: Plan, studio: object) -> bytes:
+def day_pack_pdf(plan: Plan, studio: object, state: str = "") -> bytes:
     """The day pack as PDF/UA-1. Raises PangoMissingError."""
-    return _write(day_pack_html(plan, studio))
+    return _write(day_pack_html(plan, studio, state))
+
+
+def agenda_pdf(page: dict[str, Any], studio: object) -> bytes:
+    """The planning meeting on paper, of what its page shows. Raises PangoMissingError."""
+    return _write(render_to_string("papers/agenda.html", page | {"studio": studio}))
 
 
 def calling_list_pdf(plan: Plan, studio: object) -> bytes:

@@ -1,6 +1,16 @@
 from django.urls import path
 
-from . import day_views, group_views, kind_views, late_views, papers, views, visit_views
+from . import (
+    agreed_views,
+    day_views,
+    group_views,
+    kind_views,
+    late_views,
+    meeting_views,
+    papers,
+    views,
+    visit_views,
+)
 
 urlpatterns = [
     path("", views.season, name="season"),
@@ -12,6 +22,9 @@ urlpatterns = [
     path("w/<slug:public_id>/booking", views.booking, name="booking"),
     path("w/<slug:public_id>/link", views.link, name="link"),
     path("w/<slug:public_id>/answers", views.answers, name="answers"),
+    path("w/<slug:public_id>/meeting", meeting_views.meeting, name="meeting"),
+    path("w/<slug:public_id>/agenda.pdf", papers.agenda, name="agenda"),
+    path("q/<slug:public_id>/agreed", agreed_views.agreed, name="agreed"),
     path("w/<slug:public_id>/groups", group_views.groups, name="groups"),
     path("w/<slug:public_id>/light", views.light, name="light"),
     path("w/<slug:public_id>/visit", visit_views.visit, name="visit"),

@@ -53,6 +53,12 @@ class Studio(models.Model):
         validators=[MaxValueValidator(60)],
         help_text=_("From the second photograph on; the first is called together beforehand."),
     )
+    cannot_promise = models.TextField(
+        _("what you cannot promise"),
+        max_length=3000,
+        blank=True,
+        help_text=_("It stands in the summary that couples agree to. Ask a lawyer where unsure."),
+    )
 
     class Meta:
         verbose_name = _("studio")

@@ -40,6 +40,9 @@ TABLE = {
     "booking": PHOTOGRAPHERS,
     "link": PHOTOGRAPHERS,
     "answers": PHOTOGRAPHERS,
+    "meeting": PHOTOGRAPHERS,
+    "agenda": PHOTOGRAPHERS,
+    "agreed": COUPLES,
     "groups": PHOTOGRAPHERS,
     "light": PHOTOGRAPHERS,
     "visit": PHOTOGRAPHERS,
@@ -54,7 +57,7 @@ TABLE = {
 }
 ONLY_WRITES = {"logout", "language"}
 WRITES = ONLY_WRITES | {"step", "paste", "read_through", "studio", "new_wedding", "booking", "link"}
-WRITES |= {"map", "groups", "day", "visit", "kind", "remove_kind"}
+WRITES |= {"map", "groups", "day", "visit", "kind", "remove_kind", "meeting", "agreed"}
 OWN_KIND = "own-0a1b2c3d4e5f"
 
 

@@ -40,12 +40,14 @@ NOT_PLANNED = {
     "DayDecision": {"held", "held_at"},  # what the page shows of the past
     "KindOfDay": {"title"},
     "KindBlock": {"kind_of_day"},  # whose block it is
-    "Studio": {"name", "phone", "email", "zone", "language"},
+    "Studio": {"name", "phone", "email", "zone", "language", "cannot_promise"},
 }
+# What is said of a plan at the meeting; the plan itself knows nothing of it.
+OF_THE_MEETING = {"AnswerNote", "MeetingPoint", "Agreement"}
 MODELS = [
     *(m for m in apps.get_app_config("intake").get_models() if m is not words.Wedding),
     words.Wedding,
-    *apps.get_app_config("planning").get_models(),
+    *(m for m in apps.get_app_config("planning").get_models() if m.__name__ not in OF_THE_MEETING),
     Studio,
 ]
 

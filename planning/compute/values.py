@@ -118,6 +118,7 @@ class MustHave:
     text: str
     kind: str = ""
     says: str = ""
+    key: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,6 +10,7 @@ from . import dates
 from .wedding import (
     EVERY_STEP,
     PHOTOGRAPHER,
+    DemoAgreement,
     DemoWedding,
     clock,
     everybody,
@@ -36,7 +37,16 @@ def wedding(today: date) -> DemoWedding:
     saturday = dates.next_near(today, 8, 22, dates.SATURDAY)
     said = brief(saturday)
     sent = dates.lately(today, 9, "20:05", said.answers_due)
-    return DemoWedding(brief=said, saved_at=sent, sent_at=sent, language="fr")
+    agreement = DemoAgreement(
+        shared_at=dates.lately(today, 2, "20:40"),
+        notes=(
+            ("day.moments.ceremony-1045", "We stand by the window; shoes off, two lenses.", True),
+            ("places.places.meadow", "Roz marks the flat way for the walking frame.", True),
+        ),
+        points=("Which of the two evenings gets the long portraits?",),
+        objections=("Nana would like to be in the tea ceremony too, sitting at the left.",),
+    )
+    return DemoWedding(brief=said, saved_at=sent, sent_at=sent, language="fr", agreement=agreement)
 
 
 def brief(saturday: date) -> Brief:

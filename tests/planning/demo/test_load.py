@@ -6,6 +6,7 @@ import pytest
 from intake.answers import Answers, draft_data
 from intake.models import Group, Row, Wedding
 from intake.steps import BY_SLUG, STEPS
+from planning.agreements import standing
 from planning.brief import load_brief
 from planning.demo.load import is_strange, load_season
 from planning.demo.season import PUBLIC_IDS, season
@@ -23,12 +24,12 @@ def counted():
 
 
 def bare(brief):
-    """Without what the database adds: labels (`says`), the last change, an order of drives."""
+    """Without what the database adds: labels, keys, the last change, an order of drives."""
     return replace(
         brief,
         changed_at=None,
         legs=frozenset(brief.legs),
-        must_haves=tuple(replace(m, says="") for m in brief.must_haves),
+        must_haves=tuple(replace(m, says="", key="") for m in brief.must_haves),
         cares=tuple(replace(c, says="") for c in brief.cares),
     )
 
@@ -127,3 +128,26 @@ def as_posted(answers):
                 many = value if isinstance(value, list) else [value]
                 typed[field.html_name] = [str(each) for each in many]
     return typed
+
+
+def test_one_wedding_has_agreed_and_changed_since_another_was_asked():
+    weddings = {wedding.public_id: wedding for wedding in load_season(TODAY)}
+    winter = standing(weddings["demo-winter-hall"])
+    assert winter.confirmed == winter.shared
+    assert not winter.broken
+    assert {"wet_plan", "time", "group"} <= {change.what for change in winter.since_confirmed}
+    two_days = standing(weddings["demo-two-days"])
+    assert two_days.waits
+    assert two_days.confirmed is None
+    assert not two_days.since_shared
+    assert weddings["demo-two-days"].meeting_points.filter(by="couple").count() == 1
+
+
+@pytest.mark.parametrize("today", [date(2026, 11, 26), date(2027, 2, 28), date(2027, 12, 20)])
+def test_an_agreement_follows_the_answers_and_lies_behind_today(today):
+    for demo in season(today):
+        if demo.agreement:
+            times = [demo.sent_at, demo.agreement.shared_at, demo.agreement.confirmed_at]
+            known = [time for time in times if time]
+            assert known == sorted(known)
+            assert known[-1].date() < today
