@@ -10,6 +10,7 @@ from django.utils import timezone
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
+from intake.languages import in_language_of
 from intake.models import Wedding
 from studio.models import Studio
 
@@ -30,8 +31,9 @@ class NotDoneError(Exception):
 
 
 def agreed_now(wedding: Wedding, plan: Plan) -> Agreed:
-    """The summary as it would be shared now."""
-    return agreed_of(plan, spoken_by(Studio.get()), _notes(wedding))
+    """The summary as it would be shared now, in the couple's language, whoever asks."""
+    with in_language_of(wedding):
+        return agreed_of(plan, spoken_by(Studio.get()), _notes(wedding))
 
 
 def _notes(wedding: Wedding) -> list[AgreedNote]:

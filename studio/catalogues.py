@@ -24,7 +24,16 @@ LOCALE = ROOT / "studio" / "locale"
 # Whole files: whoever adds words for couples elsewhere adds the place here.
 READ_BY_COUPLES = (
     "intake/**/*.py",
+    "planning/agreed_form.py",
+    "planning/agreed_views.py",
+    "planning/agreed_words.py",
+    "planning/agreements.py",
+    "planning/change_words.py",
+    "planning/compute/blocks.py",
+    "planning/compute/placing.py",
+    "planning/expect_words.py",
     "planning/mail.py",
+    "planning/templatetags/agreement.py",
     "studio/words.py",
     "templates/*.html",
     "templates/bootstrap5/*.html",
