@@ -66,6 +66,16 @@ class Kept:
     def is_picture(self) -> bool:
         return bool(self.small)
 
+    def as_row(self) -> dict[str, str | int]:
+        """The fields of a row of models.KeptPicture."""
+        return {
+            "file": self.name,
+            "small": self.small,
+            "width": self.width,
+            "height": self.height,
+            "digest": self.digest,
+        }
+
 
 def store() -> Storage:
     return storages["pictures"]

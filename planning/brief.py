@@ -25,6 +25,7 @@ from .compute.values import (
     Moment,
     MustHave,
     Partner,
+    Picture,
     Place,
     Spot,
 )
@@ -42,6 +43,8 @@ READ_WITH = (
     "same_people",
     "musthaves",
     "carenotes",
+    "pictures",
+    "studiopictures",
     "steps",
     "drives",
 )
@@ -92,6 +95,10 @@ def load_brief(wedding: words.Wedding) -> Brief:
         cares=tuple(
             Care(c.kind, c.person, c.other, c.note, c.get_kind_display())
             for c in wedding.carenotes.all()
+        ),
+        pictures=(
+            *(_picture(p) for p in wedding.pictures.all()),
+            *(_picture(p, own=True) for p in wedding.studiopictures.all()),
         ),
         matters=wedding.matters,
         anything_else=wedding.anything_else,
@@ -245,6 +252,10 @@ def _group(group: words.Group) -> Group:
         minutes=None if decision.minutes is None else float(decision.minutes),
         left_out=decision.left_out,
     )
+
+
+def _picture(picture: words.KeptPicture, own: bool = False) -> Picture:
+    return Picture(picture.line, picture.small, picture.width, picture.height, own)
 
 
 def own_blocks(style: str) -> tuple[Template, ...]:

@@ -1,6 +1,15 @@
 from django.urls import path
 
-from . import day_views, group_views, kind_views, late_views, papers, views, visit_views
+from . import (
+    day_views,
+    group_views,
+    kind_views,
+    late_views,
+    papers,
+    picture_views,
+    views,
+    visit_views,
+)
 
 urlpatterns = [
     path("", views.season, name="season"),
@@ -12,6 +21,14 @@ urlpatterns = [
     path("w/<slug:public_id>/booking", views.booking, name="booking"),
     path("w/<slug:public_id>/link", views.link, name="link"),
     path("w/<slug:public_id>/answers", views.answers, name="answers"),
+    path("w/<slug:public_id>/pictures", picture_views.pictures, name="studio_pictures"),
+    path("w/<slug:public_id>/picture/<slug:key>", picture_views.picture, name="studio_picture"),
+    path(
+        "w/<slug:public_id>/picture/<slug:key>/small",
+        picture_views.picture,
+        {"small": True},
+        name="small_studio_picture",
+    ),
     path("w/<slug:public_id>/groups", group_views.groups, name="groups"),
     path("w/<slug:public_id>/light", views.light, name="light"),
     path("w/<slug:public_id>/visit", visit_views.visit, name="visit"),

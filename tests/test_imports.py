@@ -14,6 +14,7 @@ ALLOWED = {
     "intake": {"PIL", "django", "intake", "pillow_heif"},
     "studio": {"django", "studio", "dj_database_url", "csp", "intake.urls", "planning.urls"},
     "planning": {
+        "PIL",
         "astral",
         "axes",
         "django",

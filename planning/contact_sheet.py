@@ -1,0 +1,60 @@
+"""The pictures of a wedding as a contact sheet in the day pack: twelve on a page at most."""
+
+from __future__ import annotations
+
+import base64
+from dataclasses import dataclass
+
+from django.utils.translation import gettext as _
+
+from intake.store import store
+
+from .compute.values import Picture
+
+FEW = 6  # up to so many stand two in a row, and larger
+JPEG = "data:image/jpeg;base64,"
+
+
+@dataclass(frozen=True)
+class Print:
+    """`image` is the whole small picture as an address; "" where its file is not there."""
+
+    number: int
+    image: str
+    alt: str
+    line: str
+
+
+@dataclass(frozen=True)
+class Sheet:
+    """Prints in rows; `few` where there is room for larger ones."""
+
+    title: str
+    rows: list[list[Print]]
+    few: bool
+
+
+def contact_sheets(pictures: tuple[Picture, ...]) -> list[Sheet]:
+    """The couple's pictures, then the photographer's own; none where there are none."""
+    few = len(pictures) <= FEW
+    titles = {False: _("Pictures they like"), True: _("Pictures of ours")}
+    sheets = []
+    for own, title in titles.items():
+        prints = [_print(p, n) for n, p in enumerate((p for p in pictures if p.own == own), 1)]
+        across = 2 if few else 3
+        rows = [prints[i : i + across] for i in range(0, len(prints), across)]
+        sheets += [Sheet(title, rows, few)] if rows else []
+    return sheets
+
+
+def _print(picture: Picture, number: int) -> Print:
+    words = _("Our picture %s") if picture.own else _("Picture %s from the couple")
+    return Print(number, _image(picture.small), picture.line or words % number, picture.line)
+
+
+def _image(name: str) -> str:
+    try:
+        with store().open(name) as file:
+            return JPEG + base64.b64encode(file.read()).decode()
+    except FileNotFoundError:
+        return ""
