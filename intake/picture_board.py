@@ -37,14 +37,14 @@ class Board:
     def __init__(self, part: Part, wedding: Wedding) -> None:
         self.part, self.wedding = part, wedding
         self.model: type[KeptPicture] = part.form._meta.model
-        self.rows, self.add = rows_of(part, wedding, None), AddForm()
+        self.rows, self.add = rows_of(part, wedding, None), self._add_form()
         self.added = self.known = 0
         self.gone: list[str] = []  # lines typed beside pictures that were removed meanwhile
 
     def keep(self, data: QueryDict, files: MultiValueDict) -> bool:
         """Keep what can be kept; whether that was all of it."""
         data = typed(data, [self.part.prefix])
-        self.add = AddForm(data, files)
+        self.add = self._add_form(data, files)
         with transaction.atomic():
             self._lock()
             rows = rows_of(self.part, self.wedding, data.copy())
@@ -81,6 +81,9 @@ class Board:
         for line in self.gone:
             text = _("A picture was removed meanwhile, and with it what you typed: “%(line)s”.")
             messages.info(request, text % {"line": line})
+
+    def _add_form(self, *sent: QueryDict | MultiValueDict) -> AddForm:
+        return AddForm(self.part.form.base_fields["line"].label, *sent)
 
     def _add(self, upload: UploadedFile) -> None:
         try:

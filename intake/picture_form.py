@@ -25,6 +25,10 @@ class PictureForm(RowForm):
         model = m.Picture
         fields = ("key", "line")
         labels = {"line": _("What you like about it")}
+        widgets = {"line": forms.Textarea({"rows": 2})}
+
+    def clean_line(self) -> str:
+        return " ".join(self.cleaned_data["line"].split())
 
     def write(self, key: str, values: dict[str, Any]) -> None:
         """One that was removed meanwhile stays removed: its file is gone."""
@@ -52,19 +56,23 @@ class AddForm(forms.Form):
         widget=FilesInput({"multiple": True, "accept": PICTURE_FILES}),
     )
     line = forms.CharField(
-        label=_("What you like about it"),
         required=False,
         max_length=120,
         help_text=_("Of several at once, each gets this line. You can change it afterwards."),
-        widget=forms.TextInput({"dir": "auto", "autocomplete": "off"}),
+        widget=forms.Textarea({"rows": 2, "dir": "auto"}),
     )
 
-    def __init__(self, *args: Any, **kwargs: Any) -> None:
-        super().__init__(*args, **kwargs)
+    def __init__(self, line_label: str, *args: Any) -> None:
+        super().__init__(*args)
+        self.fields["files"].demanded = True  # a page with nothing on it but "(optional)"
+        self.fields["line"].label = line_label
         limits = {"most": MOST_PICTURES, "size": MOST_BYTES // MEGABYTE}
         hint = _("JPEG, PNG, WebP or HEIC, at most %(size)s MB each, %(most)s pictures in all.")
         self.fields["files"].help_text = hint % limits
         self.fields["line"].error_messages |= words_for(self.fields["line"])
+
+    def clean_line(self) -> str:
+        return " ".join(self.cleaned_data["line"].split())
 
     def clean(self) -> None:
         if self.cleaned_data.get("line") and not self.cleaned_data.get("files"):

@@ -97,8 +97,8 @@ def load_brief(wedding: words.Wedding) -> Brief:
             for c in wedding.carenotes.all()
         ),
         pictures=(
-            *(_picture(p) for p in wedding.pictures.all()),
-            *(_picture(p, own=True) for p in wedding.studiopictures.all()),
+            *(Picture(p.line, p.small) for p in wedding.pictures.all()),
+            *(Picture(p.line, p.small, own=True) for p in wedding.studiopictures.all()),
         ),
         matters=wedding.matters,
         anything_else=wedding.anything_else,
@@ -252,10 +252,6 @@ def _group(group: words.Group) -> Group:
         minutes=None if decision.minutes is None else float(decision.minutes),
         left_out=decision.left_out,
     )
-
-
-def _picture(picture: words.KeptPicture, own: bool = False) -> Picture:
-    return Picture(picture.line, picture.small, picture.width, picture.height, own)
 
 
 def own_blocks(style: str) -> tuple[Template, ...]:

@@ -11,7 +11,7 @@ from intake.store import store
 
 from .compute.values import Picture
 
-FEW = 6  # up to so many stand two in a row, and larger
+FEW_ROWS = 3  # as many rows of two larger prints fill a page
 JPEG = "data:image/jpeg;base64,"
 
 
@@ -36,15 +36,20 @@ class Sheet:
 
 def contact_sheets(pictures: tuple[Picture, ...]) -> list[Sheet]:
     """The couple's pictures, then the photographer's own; none where there are none."""
-    few = len(pictures) <= FEW
+    prints = {own: _prints(pictures, own) for own in (False, True)}
+    few = sum(len(_rows(each, 2)) for each in prints.values()) <= FEW_ROWS
     titles = {False: _("Pictures they like"), True: _("Pictures of ours")}
-    sheets = []
-    for own, title in titles.items():
-        prints = [_print(p, n) for n, p in enumerate((p for p in pictures if p.own == own), 1)]
-        across = 2 if few else 3
-        rows = [prints[i : i + across] for i in range(0, len(prints), across)]
-        sheets += [Sheet(title, rows, few)] if rows else []
-    return sheets
+    across = 2 if few else 3
+    return [Sheet(titles[own], _rows(each, across), few) for own, each in prints.items() if each]
+
+
+def _rows(prints: list[Print], across: int) -> list[list[Print]]:
+    return [prints[i : i + across] for i in range(0, len(prints), across)]
+
+
+def _prints(pictures: tuple[Picture, ...], own: bool) -> list[Print]:
+    chosen = [picture for picture in pictures if picture.own == own]
+    return [_print(picture, number) for number, picture in enumerate(chosen, 1)]
 
 
 def _print(picture: Picture, number: int) -> Print:

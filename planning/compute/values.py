@@ -133,12 +133,10 @@ class Care:
 
 @dataclass(frozen=True, slots=True)
 class Picture:
-    """A picture for the contact sheet: `small` names its file in the store; size in px."""
+    """A picture for the contact sheet; `small` names its file in the store."""
 
     line: str
     small: str
-    width: int
-    height: int
     own: bool = False  # the photographer's, not the couple's
 
 
