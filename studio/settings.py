@@ -156,7 +156,6 @@ STORAGES = {
         "BACKEND": "studio.storage.PrivateFiles",
         "OPTIONS": {
             "location": DATA_DIR / "pictures",
-            "base_url": None,
             "file_permissions_mode": 0o600,
             "directory_permissions_mode": 0o700,
         },

@@ -11,6 +11,9 @@ from django.core.files.storage import FileSystemStorage
 class PrivateFiles(FileSystemStorage):
     """Files that are on the disk before their row is, and that have no address of their own."""
 
+    def url(self, name: str | None) -> str:
+        raise ValueError("A private file has no address of its own; a view sends it.")
+
     def _save(self, name: str, content: File) -> str:
         kept = super()._save(name, content)
         path = self.path(kept)
