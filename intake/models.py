@@ -211,6 +211,35 @@ class CareNote(Row):
         return self.person
 
 
+class KeptPicture(Row):
+    """A picture of which the store (store.py) holds the files; its key is its address.
+
+    `digest` is of the file as it was sent, so that the same one sent twice is one picture.
+    """
+
+    line = models.CharField(_("a line about it"), max_length=120, blank=True)
+    file = models.CharField(max_length=100, editable=False)
+    small = models.CharField(max_length=100, editable=False)
+    width = models.PositiveIntegerField(editable=False)
+    height = models.PositiveIntegerField(editable=False)
+    digest = models.CharField(max_length=64, editable=False)
+
+    class Meta:
+        abstract = True
+        ordering = ["pk"]  # as they were added
+        constraints = [
+            *Row.Meta.constraints,
+            models.UniqueConstraint(fields=["wedding", "digest"], name="%(class)s_once"),
+        ]
+
+    def __str__(self) -> str:
+        return self.line
+
+
+class Picture(KeptPicture):
+    """A picture that the couple like. The photographer's own are in planning: not the couple's."""
+
+
 class StepState(models.Model):
     """When the couple last kept a step, and what they had typed if it could not be kept yet."""
 

@@ -14,12 +14,15 @@ from .steps import STEPS, Step
 
 @dataclass(frozen=True)
 class Progress:
-    """`mark` is "not_started", "missing", "draft" or "done"; `missing` says what is missing."""
+    """`mark` is "not_started", "optional", "missing", "draft" or "done"; `missing` says what is."""
 
     step: Step
     mark: str
     says: str
     missing: tuple[str, ...] = ()
+
+
+SETTLED = {"done", "optional"}
 
 
 def progress(wedding: Wedding) -> list[Progress]:
@@ -30,6 +33,8 @@ def progress(wedding: Wedding) -> list[Progress]:
 def _of_step(step: Step, wedding: Wedding, state: object) -> Progress:
     if state is not None and state.draft:
         return Progress(step, "draft", _("begun, not kept yet"))
+    if step.optional and (state is None or not state.saved_at):
+        return Progress(step, "optional", _("optional"))
     if state is None or not state.saved_at:
         return Progress(step, "not_started", _("not started"))
     missing = tuple(MISSING.get(step.slug, lambda wedding: [])(wedding))

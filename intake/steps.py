@@ -9,6 +9,7 @@ from django.utils.functional import Promise
 from django.utils.translation import gettext_lazy as _
 
 from . import forms as f
+from .picture_form import PictureForm
 
 
 @dataclass(frozen=True)
@@ -31,6 +32,7 @@ class Step:
     hint: Promise
     intro: Promise
     parts: tuple[Part, ...]
+    optional: bool = False  # nothing is missing where it was never opened
 
 
 STEPS: tuple[Step, ...] = (
@@ -116,6 +118,17 @@ STEPS: tuple[Step, ...] = (
         _("The few you would miss most"),
         _("Not everything: we know to photograph the kiss. Only what we could not guess."),
         (Part("musthaves", f.MustHaveForm, _("Photograph"), add=_("Add another photograph")),),
+    ),
+    Step(
+        "pictures",  # a page of its own: picture_views.py
+        _("Pictures you like"),
+        _("A few, to show us what you have in mind"),
+        _(
+            "A pose, a colour, a mood, from wherever you found it. We do not copy them: they "
+            "help us to talk. Only your photographer sees them."
+        ),
+        (Part("pictures", PictureForm, _("Picture"), add=_("Add pictures")),),
+        optional=True,
     ),
     Step(
         "care",

@@ -19,7 +19,7 @@ from django.views.decorators.http import require_http_methods, require_POST, req
 from .languages import remember
 from .links import give_cookie, wedding_for_request, wedding_for_token
 from .models import Wedding
-from .progress import progress
+from .progress import SETTLED, progress
 from .read_through import read_steps
 from .sizes import kept_sizes
 
@@ -90,6 +90,6 @@ def read_through(request: HttpRequest, public_id: str) -> HttpResponse:
         "progress": marks,
         "drafts": drafts,
         "refused": request.method == "POST",
-        "not_ready": any(each.mark != "done" for each in marks),
+        "not_ready": any(each.mark not in SETTLED for each in marks),
     }
     return render(request, "intake/read_through.html", page)

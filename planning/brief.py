@@ -25,6 +25,7 @@ from .compute.values import (
     Moment,
     MustHave,
     Partner,
+    Picture,
     Place,
     Spot,
 )
@@ -42,6 +43,8 @@ READ_WITH = (
     "same_people",
     "musthaves",
     "carenotes",
+    "pictures",
+    "studiopictures",
     "steps",
     "drives",
 )
@@ -92,6 +95,10 @@ def load_brief(wedding: words.Wedding) -> Brief:
         cares=tuple(
             Care(c.kind, c.person, c.other, c.note, c.get_kind_display())
             for c in wedding.carenotes.all()
+        ),
+        pictures=(
+            *(Picture(p.line, p.small) for p in wedding.pictures.all()),
+            *(Picture(p.line, p.small, own=True) for p in wedding.studiopictures.all()),
         ),
         matters=wedding.matters,
         anything_else=wedding.anything_else,

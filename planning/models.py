@@ -4,7 +4,7 @@ from django.core.validators import MaxValueValidator, MinValueValidator
 from django.db import models
 from django.utils.translation import gettext_lazy as _
 
-from intake.models import Day, Group, Place, Wedding
+from intake.models import Day, Group, KeptPicture, Place, Wedding
 
 from .compute.blocks import STYLES
 from .kind_models import KindBlock, KindOfDay, new_own_key
@@ -261,3 +261,10 @@ class SamePerson(models.Model):
 
     def __str__(self) -> str:
         return f"{self.name}, {self.other}"
+
+
+class StudioPicture(KeptPicture):
+    """A picture that the photographer brings to the meeting and the day pack.
+
+    A table apart from the couple's: no link of theirs opens it.
+    """

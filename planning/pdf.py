@@ -10,6 +10,7 @@ from django.conf import settings
 from django.template.loader import render_to_string
 
 from .compute.planned import Plan
+from .contact_sheet import JPEG, contact_sheets
 from .light_page import light_of
 from .pack_page import cautions, pack_days
 from .ribbon_spare import ribbon_words
@@ -44,12 +45,13 @@ def _fetcher() -> Any:
 
     allowed = {(STATIC / "pack.css").as_uri()}
     allowed |= {path.as_uri() for path in (STATIC / "fonts").glob("*.ttf")}
+    drawn_here = ("data:image/svg+xml;base64,", JPEG)
 
     class OnlyOurs(URLFetcher):
         """WeasyPrint's own fetcher would embed any local file an answer could name."""
 
         def fetch(self, url: str, headers: dict | None = None) -> Any:
-            if url not in allowed and not url.startswith("data:image/svg+xml;base64,"):
+            if url not in allowed and not url.startswith(drawn_here):
                 raise ValueError("not on the list of what a day pack may load")
             return super().fetch(url, headers)
 
@@ -67,6 +69,7 @@ def day_pack_html(plan: Plan, studio: object, state: str = "") -> str:
              for light in lights]  # fmt: skip
     page = {"plan": plan, "brief": plan.brief, "ribbons": ribbons, "skies": skies}
     page |= {"studio": studio, "cautions": cautions(plan), "state": state}
+    page |= {"sheets": contact_sheets(plan.brief.pictures)}
     return render_to_string("papers/day_pack.html", page)
 
 

@@ -154,6 +154,20 @@ LOCALE_PATHS = [BASE_DIR / "studio" / "locale"]
 USE_TZ = True
 TIME_ZONE = "UTC"
 
+STORAGES = {
+    "default": {"BACKEND": "django.core.files.storage.FileSystemStorage"},
+    "staticfiles": {"BACKEND": "django.contrib.staticfiles.storage.StaticFilesStorage"},
+    # What couples and photographer send (intake/store.py). Nothing here is served but by a view.
+    "pictures": {
+        "BACKEND": "studio.storage.PrivateFiles",
+        "OPTIONS": {
+            "location": DATA_DIR / "pictures",
+            "file_permissions_mode": 0o600,
+            "directory_permissions_mode": 0o700,
+        },
+    },
+}
+
 STATIC_URL = "/static/"
 STATICFILES_DIRS = [BASE_DIR / "static"]
 STATIC_ROOT = None  # whitenoise serves the finders' files; there is no collectstatic step
@@ -183,6 +197,10 @@ CSRF_FAILURE_VIEW = "studio.views.form_too_old"
 CSRF_COOKIE_HTTPONLY = True
 SESSION_COOKIE_AGE = 14 * 24 * 3600
 DATA_UPLOAD_MAX_NUMBER_FIELDS = 20_000  # a long guest list is not an attack
+DATA_UPLOAD_MAX_MEMORY_SIZE = 2_621_440  # bytes of a form without its files
+DATA_UPLOAD_MAX_NUMBER_FILES = 100  # whoever picks a whole album is told which were left out
+FILE_UPLOAD_MAX_MEMORY_SIZE = 1_048_576  # a larger file waits on the disk
+FILE_UPLOAD_PERMISSIONS = 0o600
 
 if ONLINE:
     SECURE_PROXY_SSL_HEADER = ("HTTP_X_FORWARDED_PROTO", "https")

@@ -11,7 +11,7 @@ ROOT = Path(__file__).parent.parent
 STANDARD = set(sys.stdlib_module_names)
 ALLOWED = {
     "planning/compute": {"ephem", "astral", "planning.compute"},
-    "intake": {"django", "intake", "studio.words"},
+    "intake": {"PIL", "django", "intake", "pillow_heif", "studio.words"},
     "studio": {
         "babel",
         "django",
@@ -22,6 +22,7 @@ ALLOWED = {
         "planning.urls",
     },
     "planning": {
+        "PIL",
         "astral",
         "axes",
         "django",

@@ -133,6 +133,15 @@ class Care:
 
 
 @dataclass(frozen=True, slots=True)
+class Picture:
+    """A picture for the contact sheet; `small` names its file in the store."""
+
+    line: str
+    small: str
+    own: bool = False  # the photographer's, not the couple's
+
+
+@dataclass(frozen=True, slots=True)
 class Leg:
     """A drive; None is home. `map_minutes` is what the map says, without any margin."""
 
@@ -192,6 +201,7 @@ class Brief:
     two_people: tuple[tuple[str, str], ...] = ()
     must_haves: tuple[MustHave, ...] = ()
     cares: tuple[Care, ...] = ()
+    pictures: tuple[Picture, ...] = ()
     matters: str = ""
     anything_else: str = ""
     saved_steps: frozenset[str] = frozenset()
