@@ -185,3 +185,16 @@ def test_any_text_is_taken_or_told(couple, timed, junk):
     for do in ("confirm", "say", "", junk):
         assert post(couple, do, name=junk, text=junk, number=junk, key=junk).status_code == 200
     assert couple.get(AGREED).status_code == 200
+
+
+def test_another_language_keeps_what_was_typed_and_is_remembered(couple, timed):
+    shared(timed)
+    sent = Page(couple.get(AGREED)).fields | {"name": "Þóra", "text": "Nana sits left"}
+    page = couple.post(AGREED, sent | {"do": "language-de"})
+    assert page["Content-Language"] == "de"
+    assert 'lang="de"' in page.content.decode()
+    again = Page(page).fields
+    assert (again["name"], again["text"]) == (["Þóra"], ["Nana sits left"])
+    assert not MeetingPoint.objects.exists()
+    assert couple.get(AGREED)["Content-Language"] == "de"
+    assert couple.post(AGREED, sent | {"do": "language-xx"}, follow=True).status_code == 200
