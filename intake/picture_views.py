@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from django.http import FileResponse, Http404, HttpRequest, HttpResponse
+from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.utils import timezone
 from django.utils.translation import gettext as _
@@ -39,12 +39,12 @@ def pictures(request: HttpRequest, public_id: str) -> HttpResponse:
 
 @couples_page
 @require_safe
-def picture(request: HttpRequest, public_id: str, key: str, small: bool = False) -> FileResponse:
+def picture(request: HttpRequest, public_id: str, key: str, small: bool = False) -> HttpResponse:
     wedding = wedding_for_request(request, public_id)
     return sent_picture(Picture, wedding, key, small)
 
 
-def sent_picture(model: type[KeptPicture], wedding: Wedding, key: str, small: bool) -> FileResponse:
+def sent_picture(model: type[KeptPicture], wedding: Wedding, key: str, small: bool) -> HttpResponse:
     """One picture of a wedding whose reader has been checked, or Http404."""
     for number, each in enumerate(model.objects.filter(wedding=wedding), 1):
         if each.key == key:

@@ -31,8 +31,9 @@ from django.core.files.base import ContentFile
 from django.core.files.storage import Storage, storages
 from django.core.files.uploadedfile import UploadedFile
 from django.db import transaction
-from django.http import FileResponse, Http404
+from django.http import Http404, HttpResponse
 from django.template.defaultfilters import filesizeformat
+from django.utils.http import content_disposition_header
 from django.utils.translation import gettext as _
 
 from . import reencode
@@ -43,6 +44,9 @@ PATIENCE = 40  # seconds for one picture on a busy machine
 PICTURE_FILES = "image/jpeg,image/png,image/webp,image/heic,image/heif,.heic,.heif"  # for `accept`
 PDF_FILES = "application/pdf,.pdf"
 ONE_AT_A_TIME = threading.Lock()  # a picture being drawn may take reencode.MEMORY
+
+
+Drawn = tuple[bytes, bytes, tuple[int, int]]  # as reencode.reencode gives it
 
 
 class BadFileError(Exception):
@@ -98,7 +102,12 @@ def keep(upload: UploadedFile, folder: str, pdf: bool = False) -> Kept:
     digest = digest_of(content)
     if pdf and content.startswith(b"%PDF-"):
         return Kept(_write(content, folder, "pdf"), digest)
-    large, small, (width, height) = redrawn(content, pdf)
+    return put(redrawn(content, pdf), folder, digest)
+
+
+def put(drawn: Drawn, folder: str, digest: str) -> Kept:
+    """Write a picture that was drawn anew to the disk."""
+    large, small, (width, height) = drawn
     name = _write(large, folder, "jpg")
     try:
         return Kept(name, digest, _write(small, folder, "jpg"), width, height)
@@ -122,7 +131,7 @@ def digest_of(content: bytes) -> str:
     return hashlib.sha256(content).hexdigest()
 
 
-def redrawn(content: bytes, pdf: bool = False) -> tuple[bytes, bytes, tuple[int, int]]:
+def redrawn(content: bytes, pdf: bool = False) -> Drawn:
     """The large JPEG, the small one, and the large one's size in px. Raises BadFileError."""
     with ONE_AT_A_TIME:
         try:
@@ -181,24 +190,26 @@ def forget(*names: str) -> None:
     transaction.on_commit(lambda: drop(*names))
 
 
-def sent(name: str, title: str) -> FileResponse:
+def sent(name: str, title: str) -> HttpResponse:
     """A stored file as an answer that no cache keeps and no browser runs, or Http404.
 
     A picture is shown, a PDF is always saved; `title` names the file, without an ending.
     """
     pdf = name.endswith(".pdf")
     try:
-        file = store().open(name)
+        with store().open(name) as file:
+            content = file.read()
     except FileNotFoundError:
         raise Http404("file") from None
-    response = FileResponse(
-        file,
-        as_attachment=pdf,
-        filename=f"{title}.{'pdf' if pdf else 'jpg'}",
+    file_name = f"{title}.{'pdf' if pdf else 'jpg'}"
+    return HttpResponse(
+        content,
         content_type="application/pdf" if pdf else "image/jpeg",
+        headers={
+            "Content-Disposition": content_disposition_header(pdf, file_name),
+            "Cache-Control": "private, no-store",
+            "X-Content-Type-Options": "nosniff",
+            "Content-Security-Policy": "sandbox; default-src 'none'; frame-ancestors 'none'",
+            "Cross-Origin-Resource-Policy": "same-origin",
+        },
     )
-    response["Cache-Control"] = "private, no-store"
-    response["X-Content-Type-Options"] = "nosniff"
-    response["Content-Security-Policy"] = "sandbox; default-src 'none'; frame-ancestors 'none'"
-    response["Cross-Origin-Resource-Policy"] = "same-origin"
-    return response

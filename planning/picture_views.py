@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from django.http import FileResponse, HttpRequest, HttpResponse
+from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.utils.translation import gettext_lazy as _
 from django.views.decorators.cache import cache_control
@@ -41,6 +41,6 @@ def pictures(request: HttpRequest, public_id: str) -> HttpResponse:
 
 
 @require_safe
-def picture(request: HttpRequest, public_id: str, key: str, small: bool = False) -> FileResponse:
+def picture(request: HttpRequest, public_id: str, key: str, small: bool = False) -> HttpResponse:
     wedding = get_object_or_404(Wedding, public_id=public_id)
     return sent_picture(StudioPicture, wedding, key, small)

@@ -37,7 +37,7 @@ NOT_PLANNED = {
     "StepState": {"draft"},
     "Moment": {"day"},  # a moment without one belongs to the only day: a test of its own
     "GroupDecision": {"group"},  # whose decision it is
-    "BlockDecision": {"day"},  # whose block it is
+    "BlockDecision": {"day", "suggested"},  # whose block it is, and who wished
     "DayDecision": {"held", "held_at"},  # what the page shows of the past
     "KindOfDay": {"title"},
     "KindBlock": {"kind_of_day"},  # whose block it is

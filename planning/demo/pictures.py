@@ -4,13 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from django.core.files.uploadedfile import SimpleUploadedFile
-from django.db import transaction
 from django.utils import timezone
 from PIL import Image
 
 from intake.models import KeptPicture, Picture, Wedding, new_nonce
-from intake.store import digest_of, keeping
+from intake.reencode import reencode
+from intake.store import digest_of, put
 from planning.models import StudioPicture
 
 from . import drawings, orchard_barn
@@ -41,8 +40,8 @@ def _hang(
     model: type[KeptPicture], wedding: Wedding, draw: Callable[[], Image.Image], line: str
 ) -> None:
     content = drawings.as_jpeg(draw)
-    if model.objects.filter(wedding=wedding, digest=digest_of(content)).exists():
+    digest = digest_of(content)
+    if model.objects.filter(wedding=wedding, digest=digest).exists():
         return
-    upload = SimpleUploadedFile("drawing.jpg", content, "image/jpeg")
-    with keeping(upload, wedding.public_id) as kept, transaction.atomic():
-        model.objects.create(wedding=wedding, key=new_nonce(), line=line, **kept.as_row())
+    kept = put(reencode(content), wedding.public_id, digest)  # our own: no need of a process apart
+    model.objects.create(wedding=wedding, key=new_nonce(), line=line, **kept.as_row())
