@@ -25,10 +25,10 @@ LABELS = {
     "address": gettext_lazy("address"),
     "wet_plan": gettext_lazy("if it rains"),
     "not_allowed": gettext_lazy("not allowed"),
-    "time_title": gettext_lazy("name"),
+    "time_title": gettext_lazy("title"),
     "time_place": gettext_lazy("place"),
     "sure": gettext_lazy("in time"),
-    "group_title": gettext_lazy("name"),
+    "group_title": gettext_lazy("title"),
     "group_minutes": gettext_lazy("length"),
     "wish": gettext_lazy("a photograph you want"),
     "wish_kind": gettext_lazy("when"),
@@ -84,7 +84,9 @@ def _group_people(change: Change, name: str) -> str:
     if left:
         said.append(_("now without %(people)s") % {"people": ", ".join(left)})
     (_names, was, all_was), (_names, now, all_now) = change.was, change.now
-    if (was, all_was) != (now, all_now):
+    if all_was != all_now:
+        said.append(_("now everybody") if all_now else _("no longer everybody"))
+    elif was != now:
         said.append(_("%(now)s people more, was %(was)s") % {"now": now, "was": was})
     return _("%(group)s: %(said)s") % {"group": name, "said": "; ".join(said)}
 
@@ -105,7 +107,7 @@ def _holds(change: Change, name: str) -> str:
         "short": _("The day does not fit as it stands: its times are to be settled again"),
         "unknown": _("A drive is not timed, so no time can be promised"),
     }.get(change.now, _("The day has no times any more"))
-    return f"{name}: {words}" if name else words
+    return _("%(day)s: %(said)s") % {"day": name, "said": words} if name else words
 
 
 def _hours(pair: tuple[str, str]) -> str:

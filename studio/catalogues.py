@@ -31,7 +31,6 @@ READ_BY_COUPLES = (
     "planning/change_words.py",
     "planning/compute/agreed_plan.py",
     "planning/compute/blocks.py",
-    "planning/compute/placing.py",
     "planning/expect_words.py",
     "planning/mail.py",
     "planning/templatetags/agreement.py",

@@ -18,7 +18,8 @@ pytestmark = pytest.mark.xdist_group("browser")
 
 FULL = "demo-two-days"
 NARROW = 320  # CSS pixels: WCAG 2.2, success criterion 1.4.10
-PAGES = ["", "read-through", "step/groups/paste", *(f"step/{step.slug}" for step in STEPS)]
+PAGES = ["", "read-through", "agreed", "step/groups/paste"]
+PAGES += [f"step/{step.slug}" for step in STEPS]
 LANGUAGES = [code for code, _name in settings.LANGUAGES]
 # What stands over an edge, or is cut off by the box it is in; hidden words and boxes apart.
 WRONG = """(width) => [...document.querySelectorAll("body *")].filter((element) => {

@@ -96,6 +96,15 @@ def test_who_is_in_a_group_is_said_with_those_whom_nobody_names():
             "Cousins: now with Cy; now without Bo; 5 people more, was 2",
         ),
         (
+            Change("group_people", "All", (("Ana",), 12, False), (("Ana",), 80, True)),
+            "All: now everybody",
+        ),
+        (
+            Change("group_people", "All", (("Ana",), 12, True), ((), 12, False)),
+            "All: now without Ana; no longer everybody",
+        ),
+        (Change("group_title", "Mum", "Mum", "Mums"), "Mum, title: Mums (before: Mum)"),
+        (
             Change("group_minutes", "Cousins", 3.5, 4.0),
             "Cousins, length: 4 min (before: 3.5 min)",
         ),
@@ -106,6 +115,10 @@ def test_who_is_in_a_group_is_said_with_those_whom_nobody_names():
         (
             Change("note", "Mill", "No flash", "Flash is fine"),
             "Mill, note: Flash is fine (before: No flash)",
+        ),
+        (
+            Change("holds", "Friday", "short", "holds"),
+            "Friday: The day fits now",
         ),
         (
             Change("holds", "", "holds", "short"),
