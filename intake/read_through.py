@@ -43,6 +43,16 @@ def read_steps(wedding: Wedding) -> Iterator[tuple[Step, list[ReadPart]]]:
         yield step, [ReadPart(str(p.title), tuple(_rows(p, wedding, key))) for p, key in parts]
 
 
+def headings(wedding: Wedding) -> dict[str, str]:
+    """What each answer is about, by its key, in the language that is active."""
+    return {
+        row.key: row.heading or part.title or str(step.title)
+        for step, parts in read_steps(wedding)
+        for part in parts
+        for row in part.rows
+    }
+
+
 def _rows(part: Part, wedding: Wedding, key: str) -> Iterator[ReadRow]:
     if part.rows:
         form = part.form(wedding=wedding)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from types import MappingProxyType
 from typing import Any
 
 from django import forms
@@ -35,8 +37,14 @@ class ReplyForm(forms.Form):
     number = forms.CharField(max_length=9, required=False, widget=forms.HiddenInput)
     key = forms.SlugField(max_length=40, required=False, widget=forms.HiddenInput)
 
-    def __init__(self, data: Any = None, newest: Agreement | None = None) -> None:
-        super().__init__(data, initial={"key": new_key()})
+    def __init__(
+        self,
+        data: Any = None,
+        newest: Agreement | None = None,
+        typed_before: Mapping[str, str] = MappingProxyType({}),
+    ) -> None:
+        before = {name: typed_before.get(name, "") for name in ("name", "text")}
+        super().__init__(data, initial=before | {"key": new_key()})
         self.newest = newest
         for name in ("name", "text"):
             field = self.fields[name]

@@ -8,10 +8,12 @@ from __future__ import annotations
 from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
+from django.utils.translation import activate
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_http_methods
 
 from intake.answers import errors_of
+from intake.languages import is_offered, remember
 from intake.links import holds_link, wedding_for_request
 from intake.models import Wedding
 from intake.rows import typed
@@ -28,10 +30,22 @@ def agreed(request: HttpRequest, public_id: str) -> HttpResponse:
     wedding = wedding_for_request(request, public_id)
     if request.method != "POST":
         return _page(request, wedding, ReplyForm())
+    if request.POST.get("do", "").startswith("language-"):
+        return _in_another_language(request, wedding)
     if not holds_link(request, wedding):
         messages.error(request, _("Only the couple can answer here, with their own link."))
         return redirect("agreed", public_id)
     return _reply(request, wedding)
+
+
+def _in_another_language(request: HttpRequest, wedding: Wedding) -> HttpResponse:
+    """The same page with what was typed still in it, with JS off too."""
+    code = request.POST["do"].removeprefix("language-")
+    if not is_offered(code):
+        return redirect("agreed", wedding.public_id)
+    activate(code)
+    page = _page(request, wedding, ReplyForm(typed_before=typed(request.POST, [])))
+    return remember(page, wedding.public_id, code)
 
 
 def _reply(request: HttpRequest, wedding: Wedding) -> HttpResponse:
@@ -58,7 +72,7 @@ def _page(request: HttpRequest, wedding: Wedding, form: ReplyForm) -> HttpRespon
         "wedding": wedding,
         "stands": stands,
         "said": read(stands.shared) if stands else None,
-        "form": form,
+        "reply": form,
         "errors": list(errors_of(form)) if form.is_bound else [],
         "can_reply": holds_link(request, wedding),
         "told": wedding.meeting_points.filter(by=MeetingPoint.By.COUPLE),

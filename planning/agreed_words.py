@@ -5,12 +5,11 @@ from __future__ import annotations
 from datetime import date, datetime, timedelta
 from zoneinfo import ZoneInfo
 
-from django.utils.formats import date_format
 from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 
 from intake.models import Wedding
-from studio.templatetags.clock import clock, long_date
+from studio.templatetags.clock import calendar_date, clock, long_date
 
 from .agreements import Standing
 from .agreements import standing as stands
@@ -56,7 +55,7 @@ def sentence(text: str) -> str:
 
 def day_of(at: datetime, agreement: Agreement) -> str:
     """12 May 2027, on the wedding's clock."""
-    return date_format(at.astimezone(ZoneInfo(agreement.wedding.zone)), "j F Y")
+    return calendar_date(at.astimezone(ZoneInfo(agreement.wedding.zone)))
 
 
 def state_line(standing: Standing) -> str:

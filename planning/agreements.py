@@ -12,6 +12,7 @@ from django.utils.translation import gettext_lazy
 
 from intake.languages import in_language_of
 from intake.models import Wedding
+from intake.read_through import headings
 from studio.models import Studio
 
 from .brief import load_brief
@@ -31,17 +32,18 @@ class NotDoneError(Exception):
 
 
 def agreed_now(wedding: Wedding, plan: Plan) -> Agreed:
-    """The summary as it would be shared now, in the couple's language, whoever asks."""
+    """The summary as it would be shared now, our own words in it in the couple's language."""
     with in_language_of(wedding):
         return agreed_of(plan, spoken_by(Studio.get()), _notes(wedding))
 
 
 def _notes(wedding: Wedding) -> list[AgreedNote]:
     """What the photographer ticked for it, and nothing else that was noted."""
-    noted = wedding.answer_notes.filter(for_couple=True).exclude(text="").order_by("key")
+    noted = list(wedding.answer_notes.filter(for_couple=True).exclude(text="").order_by("key"))
     points = wedding.meeting_points.filter(for_couple=True)
+    about = headings(wedding) if noted else {}
     return [
-        *(AgreedNote(note.key, note.about, note.text) for note in noted),
+        *(AgreedNote(note.key, about.get(note.key, note.about), note.text) for note in noted),
         *(AgreedNote(f"point.{point.key}", point.text, point.note) for point in points),
     ]
 

@@ -5,6 +5,9 @@ from __future__ import annotations
 from datetime import UTC, datetime
 from zoneinfo import ZoneInfo
 
+from django.conf import settings
+from django.utils.translation import override
+
 from intake import models as words
 from intake.names import split_names
 from studio.models import Studio
@@ -51,7 +54,16 @@ READ_WITH = (
 
 
 def load_brief(wedding: words.Wedding) -> Brief:
-    """Read everything a plan rests on, in a fixed number of queries."""
+    """Read everything a plan rests on, in a fixed number of queries.
+
+    Names of ours stand in it untranslated, whoever asks: one wedding has one plan. Pages say them
+    in the reader's language.
+    """
+    with override(settings.LANGUAGE_CODE):
+        return _load_brief(wedding)
+
+
+def _load_brief(wedding: words.Wedding) -> Brief:
     wedding = (
         words.Wedding.objects.select_related("decisions")
         .prefetch_related(*READ_WITH)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Any
 
+from django.utils.formats import number_format
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
@@ -128,6 +129,6 @@ VALUES: dict[str, Callable[[Any], str]] = {
     "date": iso_date,
     "hours": _hours,
     "time_title": _,
-    "group_minutes": lambda minutes: _("%(n)s minutes") % {"n": f"{minutes:g}"},
+    "group_minutes": lambda minutes: _("%(n)s min") % {"n": number_format(f"{minutes:g}")},
     "wish_kind": lambda kind: str(dict(MomentKind.choices).get(kind, kind)),
 }

@@ -37,6 +37,7 @@ class Advice:
     asking: str = ""
     moved_to: str = ""
     then: tuple[str, ...] = ()
+    next: str = ""  # what becomes of the first of these: "holds", "cuts", "waits" or "missed"
 
     @property
     def ask(self) -> str:
@@ -89,7 +90,16 @@ def advice(
         asking="" if plan.reached else _asking(day, plan, at is not None),
         moved_to="" if at is None else clock(day.problem.hours.at(at)),
         then=tuple(_then(day, wake)),
+        next=_next(wake),
     )
+
+
+def _next(wake: Wake | None) -> str:
+    if wake is None or wake.plan is None:
+        return ""
+    if wake.onward:
+        return "waits"
+    return ("cuts" if wake.plan.cuts else "holds") if wake.plan.reached else "missed"
 
 
 def _then(day: Day, wake: Wake | None) -> Iterator[str]:

@@ -21,7 +21,8 @@ CAUTIONS = {"long_day", "no_break", "tired_drive", "short_night"}
 
 @dataclass(frozen=True)
 class LateRow:
-    """One advice; `late` is its lateness in minutes, or the first and last it is good for."""
+    """One advice; `late` is its lateness in minutes, or the first and last it is good for. What
+    it does to the next time is told for the last of them."""
 
     late: str
     advice: Advice
@@ -121,7 +122,7 @@ def _row(first: Advice, last: Advice) -> LateRow:
 def _same(one: Advice, other: Advice) -> bool:
     alike = replace(one, late=other.late, ends=other.ends)
     if one.moved_to and other.moved_to:
-        alike = replace(alike, keeps=other.keeps, moved_to=other.moved_to)
+        alike = replace(alike, keeps=other.keeps, moved_to=other.moved_to, then=other.then)
     return alike == other
 
 

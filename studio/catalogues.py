@@ -29,6 +29,7 @@ READ_BY_COUPLES = (
     "planning/agreed_words.py",
     "planning/agreements.py",
     "planning/change_words.py",
+    "planning/compute/agreed_plan.py",
     "planning/compute/blocks.py",
     "planning/compute/placing.py",
     "planning/expect_words.py",

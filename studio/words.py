@@ -35,12 +35,25 @@ def day_and_month(value: date | datetime) -> str:
     return date_format(value, pgettext("date", "l j F"))
 
 
+def calendar_date(value: date | datetime) -> str:
+    """12 June 2027."""
+    if value.day == 1:
+        return date_format(value, pgettext("date on the first of a month", "j F Y"))
+    return date_format(value, pgettext("date", "j F Y"))
+
+
+def calendar_time(value: datetime) -> str:
+    """12 June 2027, 14:05."""
+    return _on_the_clock(calendar_date(value), value)
+
+
 def day_and_time(value: datetime) -> str:
     """Saturday 12 June, 14:05."""
-    return _("%(day)s, %(time)s") % {
-        "day": day_and_month(value),
-        "time": time_format(value, "H:i"),
-    }
+    return _on_the_clock(day_and_month(value), value)
+
+
+def _on_the_clock(day: str, value: datetime) -> str:
+    return _("%(day)s, %(time)s") % {"day": day, "time": time_format(value, "H:i")}
 
 
 def how_long(minutes: float, shown: str = "") -> str:

@@ -45,6 +45,16 @@ def day_and_month(value: date | datetime) -> str:
 
 
 @register.filter
+def calendar_date(value: date | datetime) -> str:
+    return words.calendar_date(value)
+
+
+@register.filter
+def calendar_time(value: datetime) -> str:
+    return words.calendar_time(value)
+
+
+@register.filter
 def day_and_time(value: datetime) -> str:
     return words.day_and_time(value)
 

@@ -15,7 +15,8 @@ from intake.links import link_path
 from intake.models import Contact, Day, Group, Moment, MustHave, Place, Wedding
 from intake.steps import STEPS
 from studio.models import Studio
-from tests.page import fields
+from tests.page import Page, fields
+from tests.planning.agreed import shared
 from tests.pseudo import LONG, NAMES, write_locale
 
 LIST = "/q/thora-lukasz/"
@@ -83,7 +84,7 @@ def english_in(response):
     for text in Texts(response.content.decode()).found:
         if text.startswith('{"'):  # words for each kind of plural
             text = " ".join(json.loads(text).values())
-        text = re.sub(r"[\w.]+@[\w.]+|\{\w+\}", "", text)
+        text = re.sub(r"[\w.]+@[\w.]+|\{\w+\}|\b[\da-f]{4}\b", "", text)  # the last: a mark
         words += [word for word in re.findall(r"[^\W\d_]{2,}", text) if word.isascii()]
     return sorted(set(words) - NOT_OURS)
 
@@ -126,6 +127,24 @@ def test_refusals_hold_no_word_that_is_not_translated(told):
     assert english_in(stranger.get("/q/nobody-here/")) == []
     assert english_in(Client().get("/x", headers={"accept-language": LONG})) == []
     assert english_in(client.post(reverse("paste", args=[told.public_id]))) == []
+
+
+def test_the_agreed_summary_holds_no_word_that_is_not_translated(told):
+    client = couple_of(told)
+    assert english_in(client.get(reverse("agreed", args=[told.public_id]))) == []
+    told.refresh_from_db()
+    shared(told)
+    told.musthaves.all().delete()
+    told.groups.filter(key="g3").delete()
+    told.moments.filter(key="m0").update(unknown=False, at="14:00")
+    for act in ("confirm", "say"):
+        page = client.get(reverse("agreed", args=[told.public_id]))
+        assert english_in(page) == []
+        sent = Page(page).fields | {"do": act}
+        assert english_in(client.post(page.request["PATH_INFO"], sent)) == []
+        sent |= {"name": "Q", "text": ""} if act == "confirm" else {"text": "Q"}
+        assert english_in(client.post(page.request["PATH_INFO"], sent, follow=True)) == []
+    assert english_in(client.get(LIST)) == []
 
 
 def test_what_a_photographer_typed_or_a_couple_did_is_told_in_their_language(told):

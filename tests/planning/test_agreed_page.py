@@ -6,7 +6,7 @@ import pytest
 from django.test import Client
 
 from intake.links import COOKIE, link_path
-from intake.models import CareNote, Moment
+from intake.models import CareNote, Moment, Wedding
 from planning.models import Agreement, MeetingPoint
 from tests.page import Page, said
 
@@ -185,3 +185,34 @@ def test_any_text_is_taken_or_told(couple, timed, junk):
     for do in ("confirm", "say", "", junk):
         assert post(couple, do, name=junk, text=junk, number=junk, key=junk).status_code == 200
     assert couple.get(AGREED).status_code == 200
+
+
+def test_another_language_keeps_what_was_typed_and_is_remembered(couple, timed):
+    shared(timed)
+    sent = Page(couple.get(AGREED)).fields | {"name": "Þóra", "text": "Nana sits left"}
+    page = couple.post(AGREED, sent | {"do": "language-de"})
+    assert page["Content-Language"] == "de"
+    assert 'lang="de"' in page.content.decode()
+    again = Page(page).fields
+    assert (again["name"], again["text"]) == (["Þóra"], ["Nana sits left"])
+    assert not MeetingPoint.objects.exists()
+    assert couple.get(AGREED)["Content-Language"] == "de"
+    assert couple.post(AGREED, sent | {"do": "language-xx"}, follow=True).status_code == 200
+
+
+@pytest.mark.parametrize("language", ["en-gb", "de", "fr", "es", "pl"])
+def test_the_same_summary_is_read_in_every_language_with_nothing_changed(couple, timed, language):
+    """Its own words are the wedding's language; what is ours around them is the reader's."""
+    Wedding.objects.update(language="de")
+    timed.refresh_from_db()
+    shared(timed)
+    couple.post(f"{STEPS}language", {"language": language})
+    page = couple.get(AGREED)
+    assert f'<html lang="{language}"' in page.content.decode()
+    assert page.context["stands"].since_shared == []
+    assert "Niemand kann das Wetter" in said(page)
+    title = {"en-gb": "Ceremony", "de": "Trauung", "fr": "Cérémonie", "es": "Ceremonia"}
+    assert title.get(language, "Ceremonia") in said(page)
+    page = post(couple, "confirm", name="Þóra Sigurðardóttir")
+    assert Agreement.objects.get().confirmed_at is not None
+    assert page.context["stands"].since_confirmed == []

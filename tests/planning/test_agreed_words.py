@@ -97,7 +97,7 @@ def test_who_is_in_a_group_is_said_with_those_whom_nobody_names():
         ),
         (
             Change("group_minutes", "Cousins", 3.5, 4.0),
-            "Cousins, length: 4 minutes (before: 3.5 minutes)",
+            "Cousins, length: 4 min (before: 3.5 min)",
         ),
         (Change("group_must", "Cousins", True, False), "Cousins: now only if there is time"),
         (Change("order", "", ["A", "B"], ["B", "A"]), "The groups come in another order: B, A"),

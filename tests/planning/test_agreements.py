@@ -3,9 +3,11 @@
 from datetime import time
 
 import pytest
+from django.utils.translation import override
 
 from intake.models import CareNote, Contact, Moment, new_key
 from planning.agreements import NotDoneError, confirm, object_to, share, standing, written
+from planning.expect_words import CANNOT
 from planning.models import Agreement, AnswerNote, MeetingPoint
 
 from .agreed import agreed, plan_of, said_now, shared
@@ -162,3 +164,17 @@ def test_a_wedding_that_is_erased_takes_all_of_it_along(timed):
     AnswerNote.objects.create(wedding=timed, key="day.days.d", text="x")
     timed.delete()
     assert not any(m.objects.exists() for m in (Agreement, AnswerNote, MeetingPoint))
+
+
+def test_our_own_words_are_kept_in_the_couples_language(timed):
+    timed.answer_notes.create(key="day.days.x", about="Saturday", text="Früh da", for_couple=True)
+    day = timed.days.get()
+    timed.answer_notes.update(key=f"day.days.{day.key}")
+    type(timed).objects.update(language="de")
+    timed.refresh_from_db()
+    with override("de"):
+        cannot, date = str(CANNOT), str(day)
+    said = said_now(timed)
+    assert said.spoken.text == cannot
+    assert [note.about for note in said.notes] == [date]
+    assert date == "Samstag, 12. Juni 2027"

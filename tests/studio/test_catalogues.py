@@ -178,7 +178,8 @@ THEIR_WORD = "Bride, groom, partner, or a word of your own."
 
 @each_language
 def test_couples_are_spoken_to_in_one_way_and_no_gender_is_taken_for_granted(language):
-    assert [text for _ids, text in pairs(language) if re.search(NEVER[language], text)] == []
+    texts = [PLACEHOLDERS.sub("", text) for _ids, text in pairs(language)]
+    assert [text for text in texts if re.search(NEVER[language], text)] == []
 
 
 @each_language
