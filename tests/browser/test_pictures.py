@@ -26,7 +26,7 @@ def open_pictures(page_of, site, wedding, **options):
 
 
 def test_several_pictures_at_once_without_scripts(page_of, site):
-    page = open_pictures(page_of, site, "demo-town-hall", java_script_enabled=False)
+    page = open_pictures(page_of, site, "demo-two-villages", java_script_enabled=False)
     files = [as_file("a.jpg", jpeg(1)), as_file("b.jpg", SCRIPT), as_file("c.jpg", jpeg(2))]
     page.get_by_label("Choose pictures").set_input_files(files)
     page.get_by_label("What you like about it").fill("This blue")
@@ -45,7 +45,7 @@ def test_several_pictures_at_once_without_scripts(page_of, site):
 
 
 def test_a_file_that_is_too_large_is_said_before_it_is_sent(page_of, site, tmp_path):
-    page = open_pictures(page_of, site, "demo-two-days")
+    page = open_pictures(page_of, site, "demo-far-hillside")
     (tmp_path / "large.jpg").write_bytes(jpeg() + bytes(21 * 1024 * 1024))
     page.get_by_label("Choose pictures").set_input_files(tmp_path / "large.jpg")
     expect(page.get_by_text("“large.jpg” has 22 MB: more than we take")).to_be_visible()
