@@ -233,7 +233,7 @@ class KeptPicture(Row):
         ]
 
     def __str__(self) -> str:
-        return self.line
+        return self.line or str(_("A picture, without a word"))
 
 
 class Picture(KeptPicture):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from django.contrib import messages
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.utils import timezone
@@ -32,6 +33,7 @@ def pictures(request: HttpRequest, public_id: str) -> HttpResponse:
         if kept and board.added:  # back to the page, where each has a box for its line
             return redirect(request.get_full_path())
         if kept:
+            messages.success(request, _("Kept: %(step)s.") % {"step": this.title})
             return redirect(WAYS_BACK.get(request.GET.get("from", ""), "steps"), public_id)
     page = {"wedding": wedding, "step": this, "board": board, "errors": board.errors()}
     return render(request, "intake/pictures.html", page)

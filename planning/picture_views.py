@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.utils.translation import gettext_lazy as _
@@ -35,6 +36,8 @@ def pictures(request: HttpRequest, public_id: str) -> HttpResponse:
         kept = board.keep(request.POST, request.FILES)
         board.tell(request)
         if kept:
+            if not board.added:
+                messages.success(request, _("Kept."))
             return redirect("studio_pictures", public_id)
     page = {"wedding": wedding, "screen": "pictures", "board": board, "errors": board.errors()}
     return render(request, "planning/pictures.html", page)

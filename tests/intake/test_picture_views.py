@@ -57,6 +57,7 @@ def test_a_line_is_typed_with_the_file_or_afterwards(wedding, couple):
     assert picture.line == "The warm light"
     response = press_keep(couple, **{"pictures-0-line": "The light, and the hats"})
     assert response["Location"] == LIST
+    assert "Kept: Pictures you like." in said(couple.get(LIST))
     picture.refresh_from_db()
     assert picture.line == "The light, and the hats"
 
