@@ -18,7 +18,7 @@ from intake.forms import DayForm
 from intake.models import Day, Wedding
 from intake.steps import Part
 from intake.when import DateField, TimeField, check_year
-from studio.models import Studio
+from studio.models import KEPT, Studio
 
 from .kinds import kind_choices
 from .models import Decisions, Hours
@@ -182,13 +182,23 @@ class StudioForm(forms.ModelForm):
             "group_minutes",
             "person_seconds",
             "walk_seconds",
+            "keeps",
         )
-        widgets = {"phone": forms.TextInput({"type": "tel"})}
+        widgets = {
+            "phone": forms.TextInput({"type": "tel"}),
+            "keeps": forms.Textarea({"rows": 6, "dir": "auto"}),
+        }
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         for field in self.fields.values():
             field.error_messages |= words_for(field)
+        self.initial["keeps"] = self.instance.what_is_kept
+
+    def clean_keeps(self) -> str:
+        """Our own words, left as they are, stay ours: they are translated, the studio's are not."""
+        text = "\n".join(self.cleaned_data["keeps"].splitlines()).strip()
+        return "" if text == str(KEPT) else text
 
 
 @transaction.atomic

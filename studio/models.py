@@ -6,6 +6,13 @@ from django.core.validators import MaxValueValidator, MinValueValidator
 from django.db import models
 from django.utils.translation import gettext_lazy as _
 
+KEPT = _(
+    "We keep what you write here to plan your day and to photograph it. People who work with us "
+    "that day get only what they need for it: names, times and places. A year after the day we "
+    "delete your answers; your photographs we keep as we agreed with you. Ask us at any time what "
+    "we hold about you, and we tell you, mend it or delete it."
+)
+
 
 class Studio(models.Model):
     """One row: this installation's studio."""
@@ -38,6 +45,15 @@ class Studio(models.Model):
         validators=[MaxValueValidator(60)],
         help_text=_("From the second photograph on; the first is called together beforehand."),
     )
+    keeps = models.TextField(
+        _("what you keep of couples, and for how long"),
+        max_length=2000,
+        blank=True,
+        help_text=_(
+            "In plain words, and as you really do it: couples read it before they answer and "
+            "before they send. Ask a lawyer where unsure."
+        ),
+    )
 
     class Meta:
         verbose_name = _("studio")
@@ -48,6 +64,11 @@ class Studio(models.Model):
     @classmethod
     def get(cls) -> "Studio":
         return cls.objects.first() or cls(name=str(_("Your photographer")))
+
+    @property
+    def what_is_kept(self) -> str:
+        """The studio's own words, or ours, which are translated."""
+        return self.keeps or str(KEPT)
 
     def minutes_for(self, sizes: Iterable[int]) -> float:
         """Minutes for groups of so many people, before anybody walks."""
