@@ -36,9 +36,7 @@ BOXES: Names = (
     ("wedding.supplier_use", _("May others who worked that day use pictures?")),
     ("wedding.gallery", _("Who may see the gallery?")),
 )
-MOMENTS: Names = tuple(
-    (f"moment.{kind}", kind.label) for kind in MomentKind if kind not in ALWAYS
-)
+MOMENTS: Names = tuple((f"moment.{kind}", kind.label) for kind in MomentKind if kind not in ALWAYS)
 USES: Names = tuple((f"use.{use}", use.label) for use in Use)
 GROUPS: tuple[tuple[str, Promise, Names], ...] = (
     ("pages", _("Whole pages"), PAGES),

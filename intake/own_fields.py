@@ -20,7 +20,7 @@ FEW = 7  # choices that stand below each other; more fold up
 
 
 class NumberField(forms.DecimalField):
-    """A number with a comma or a stop before its fraction; "1,000" could be either, and is asked."""
+    """A number, its fraction after a stop or a comma; "1,000" may be either, and is refused."""
 
     default_error_messages = {"invalid": _("Enter a number, like 12 or 12.5.")}
 
@@ -76,9 +76,7 @@ def _one(question: Question, stored: Any, **more: Any) -> forms.Field:
 
 def _several(question: Question, stored: Any, **more: Any) -> forms.Field:
     choices = [(text, text) for text in offered(question, stored or [])]
-    return forms.MultipleChoiceField(
-        choices=choices, widget=forms.CheckboxSelectMultiple, **more
-    )
+    return forms.MultipleChoiceField(choices=choices, widget=forms.CheckboxSelectMultiple, **more)
 
 
 def offered(question: Question, stored: list[str]) -> list[str]:

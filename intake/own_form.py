@@ -4,12 +4,9 @@ from __future__ import annotations
 
 from typing import Any
 
-from django import forms
 from django.db.models import Q
-from django.utils.translation import gettext_lazy as _
 
 from .answer_form import AnswerForm, CarriedField
-from .merging import mark
 from .models import Wedding
 from .own_fields import field_for, from_stored, to_stored
 from .own_models import Answer, Question

@@ -35,7 +35,7 @@ class ReadPart:
 
 
 def read_steps(wedding: Wedding) -> Iterator[tuple[Step, list[ReadPart]]]:
-    """Every page that is on the couple's list, and those taken off it on which something is kept."""
+    """Every page on the couple's list, and those taken off it on which something is kept."""
     own = own_answers(wedding)
     whole = copy(wedding)
     whole.not_asked = []  # what was said is read, though it is not asked any more
@@ -68,9 +68,7 @@ def _rows(part: Part, wedding: Wedding) -> Iterator[ReadRow]:
         yield ReadRow("", lines)
 
 
-def _lines(
-    form: AnswerForm, row: Model, zone: str, heading: str = ""
-) -> Iterator[tuple[str, str]]:
+def _lines(form: AnswerForm, row: Model, zone: str, heading: str = "") -> Iterator[tuple[str, str]]:
     for name in form.asked():
         words = _words(form, name, getattr(row, name), zone)
         if words and words != heading:

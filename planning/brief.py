@@ -1,4 +1,4 @@
-"""The crossing: database rows become frozen values. The only file that knows both worlds."""
+"""The crossing: database rows become frozen values. With brief_asked.py the only way across."""
 
 from __future__ import annotations
 
@@ -10,6 +10,7 @@ from intake.names import split_names
 from studio.models import Studio
 
 from . import models as decided
+from .brief_asked import asked_values
 from .compute.blocks import NOTHING
 from .compute.people import person_key
 from .compute.settled import Settled, Wet
@@ -44,6 +45,7 @@ READ_WITH = (
     "carenotes",
     "steps",
     "drives",
+    "questions",
 )
 
 
@@ -95,6 +97,7 @@ def load_brief(wedding: words.Wedding) -> Brief:
         ),
         matters=wedding.matters,
         anything_else=wedding.anything_else,
+        **asked_values(wedding),
         saved_steps=frozenset(s.slug for s in wedding.steps.all() if s.saved_at),
         home=studio.home,
         group_base_minutes=float(studio.group_minutes),

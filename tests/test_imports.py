@@ -11,7 +11,7 @@ ROOT = Path(__file__).parent.parent
 STANDARD = set(sys.stdlib_module_names)
 ALLOWED = {
     "planning/compute": {"ephem", "astral", "planning.compute"},
-    "intake": {"django", "intake"},
+    "intake": {"django", "intake", "phonenumbers"},
     "studio": {"django", "studio", "dj_database_url", "csp", "intake.urls", "planning.urls"},
     "planning": {
         "astral",
