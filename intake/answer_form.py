@@ -8,8 +8,10 @@ from typing import Any
 from django import forms
 from django.db.models import BLANK_CHOICE_DASH, Model, QuerySet
 from django.forms.models import model_to_dict
-from django.utils.formats import date_format, time_format
+from django.utils.formats import time_format
 from django.utils.translation import gettext_lazy as _
+
+from studio.words import long_date
 
 from . import models as m
 from .merging import Clash, as_posted, join, mark, read_marks, who_gives_way, write_marks
@@ -255,7 +257,7 @@ def said(field: forms.Field, value: Any) -> str:
     if isinstance(value, time):
         return time_format(value, "H:i")
     if isinstance(value, date):
-        return date_format(value, "l j F Y")
+        return long_date(value)
     if isinstance(value, Model) or not value:
         return str(value or "")
     choices = dict(getattr(field, "choices", ()))

@@ -8,6 +8,7 @@ from django import forms
 from django.db import transaction
 from django.http import QueryDict
 from django.utils import timezone
+from django.utils.translation import gettext as _
 
 from .answer_form import AnswerForm
 from .drafts import draft_data, sheets_of, write
@@ -100,8 +101,11 @@ def errors_of(form: forms.BaseForm | RowSet, one: str = "") -> Iterator[tuple[st
     if isinstance(form, RowSet):
         yield from (("", message) for message in form.non_form_errors())
         for number, row in enumerate(form.forms, 1):
-            said = f"{one} {number}. " if one and len(form.forms) > 1 else ""
-            yield from ((target, f"{said}{message}") for target, message in errors_of(row))
+            words = (
+                _("%(row)s %(number)s. %(error)s") if one and len(form.forms) > 1 else "%(error)s"
+            )
+            for target, message in errors_of(row):
+                yield target, words % {"row": one, "number": number, "error": message}
         return
     for name, found in form.errors.items():
         field = form[name] if name in form.fields else None

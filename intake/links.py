@@ -47,12 +47,13 @@ def wedding_for_token(public_id: str, token: str) -> Wedding:
 def wedding_for_request(request: HttpRequest, public_id: str) -> Wedding:
     """The wedding if the couple's cookie or the photographer's sign-in opens it, or Http404."""
     wedding = Wedding.objects.filter(public_id=public_id).first()
-    if wedding is not None and (request.user.is_authenticated or _has_cookie(request, wedding)):
+    if wedding is not None and (request.user.is_authenticated or holds_link(request, wedding)):
         return wedding
     raise Http404("link")
 
 
-def _has_cookie(request: HttpRequest, wedding: Wedding) -> bool:
+def holds_link(request: HttpRequest, wedding: Wedding) -> bool:
+    """Whether the couple's own link was opened in this browser, signed in or not."""
     return constant_time_compare(_read_cookie(request)[0], link_token(wedding))
 
 

@@ -1,14 +1,20 @@
 """The couple's words, as typed. Nothing here is computed and nothing here is the photographer's."""
 
+from django.conf import settings
 from django.db import models
-from django.utils.formats import date_format
 from django.utils.translation import gettext_lazy as _
+
+from studio.words import long_date
 
 from .keys import new_key, new_nonce, new_public_id
 from .own_models import Answer, Question
 from .sharing_words import Children, Gallery, Online, Suppliers
 
 __all__ = ["Answer", "Question"]  # Django looks for models here
+
+
+def default_language() -> str:
+    return settings.LANGUAGE_CODE
 
 
 class MomentKind(models.TextChoices):
@@ -38,6 +44,7 @@ class Wedding(models.Model):
     public_id = models.SlugField(max_length=24, unique=True, default=new_public_id, editable=False)
     link_nonce = models.CharField(max_length=64, default=new_nonce, editable=False)
     zone = models.CharField(_("time zone"), max_length=64, default="Europe/London")
+    language = models.CharField(_("language"), max_length=12, default=default_language)
     answers_due = models.DateField(_("please send answers by"), null=True, blank=True)
     matters = models.TextField(_("what matters most"), max_length=5000, blank=True)
     anything_else = models.TextField(_("anything else"), max_length=5000, blank=True)
@@ -110,7 +117,7 @@ class Day(Row):
         ordering = ["date", "pk"]
 
     def __str__(self) -> str:
-        return date_format(self.date, "l j F Y")
+        return long_date(self.date)
 
 
 class Place(Row):
@@ -202,6 +209,35 @@ class CareNote(Row):
 
     def __str__(self) -> str:
         return self.person
+
+
+class KeptPicture(Row):
+    """A picture of which the store (store.py) holds the files; its key is its address.
+
+    `digest` is of the file as it was sent, so that the same one sent twice is one picture.
+    """
+
+    line = models.CharField(_("a line about it"), max_length=120, blank=True)
+    file = models.CharField(max_length=100, editable=False)
+    small = models.CharField(max_length=100, editable=False)
+    width = models.PositiveIntegerField(editable=False)
+    height = models.PositiveIntegerField(editable=False)
+    digest = models.CharField(max_length=64, editable=False)
+
+    class Meta:
+        abstract = True
+        ordering = ["pk"]  # as they were added
+        constraints = [
+            *Row.Meta.constraints,
+            models.UniqueConstraint(fields=["wedding", "digest"], name="%(class)s_once"),
+        ]
+
+    def __str__(self) -> str:
+        return self.line
+
+
+class Picture(KeptPicture):
+    """A picture that the couple like. The photographer's own are in planning: not the couple's."""
 
 
 class StepState(models.Model):

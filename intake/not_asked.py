@@ -19,6 +19,7 @@ PAGES: Names = (
     ("step.people", _("People")),
     ("step.groups", _("Group photographs")),
     ("step.photographs", _("Photographs you want")),
+    ("step.pictures", _("Pictures you like")),
     ("step.sharing", _("Who may see the pictures")),
 )
 LISTS: Names = (

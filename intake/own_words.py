@@ -6,8 +6,9 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Any
 
-from django.utils.formats import date_format
 from django.utils.translation import gettext as _
+
+from studio.words import long_date
 
 from .models import Wedding
 from .own_fields import YES_NO, Kind
@@ -57,7 +58,7 @@ def in_words(kind: str, value: Any) -> str:
     if kind == Kind.YES_NO:
         return str(dict(YES_NO).get(value, value))
     if kind == Kind.DATE:
-        return date_format(date.fromisoformat(value), "l j F Y")
+        return long_date(date.fromisoformat(value))
     return ", ".join(value) if isinstance(value, list) else str(value)
 
 

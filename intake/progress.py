@@ -17,12 +17,15 @@ from .steps import Step
 
 @dataclass(frozen=True)
 class Progress:
-    """`mark` is "not_started", "missing", "draft" or "done"; `missing` says what is missing."""
+    """`mark` is "not_started", "optional", "missing", "draft" or "done"; `missing` says what is."""
 
     step: Step
     mark: str
     says: str
     missing: tuple[str, ...] = ()
+
+
+SETTLED = {"done", "optional"}
 
 
 def progress(wedding: Wedding, shared: Iterable[Question] | None = None) -> list[Progress]:
@@ -39,6 +42,8 @@ def _of_step(
 ) -> Progress:
     if state is not None and state.draft:
         return Progress(step, "draft", _("begun, not kept yet"))
+    if step.optional and (state is None or not state.saved_at):
+        return Progress(step, "optional", _("optional"))
     if state is None or not state.saved_at:
         return Progress(step, "not_started", _("not started"))
     missing = (*_missing(step.slug, wedding), *(q.text for q in waits if q.step == step.slug))

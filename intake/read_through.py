@@ -11,6 +11,7 @@ from django.db.models import Model
 from django.utils.translation import gettext as _
 
 from .answer_form import AnswerForm, said
+from .merging import mark
 from .models import Wedding
 from .names import split_names
 from .not_asked import is_asked
@@ -22,10 +23,19 @@ from .steps import MORE_STEP, MORE_TITLE, STEPS, Part, Step
 
 @dataclass(frozen=True)
 class ReadRow:
-    """One row of a list: its heading and the other answers as (label, words)."""
+    """One row of a list: its heading and the other answers as (label, words).
+
+    `key` names it among all answers of a wedding: its step, its part, and the row itself.
+    """
 
     heading: str
     lines: tuple[tuple[str, str], ...]
+    key: str = ""
+
+    @property
+    def mark(self) -> str:
+        """Another one whenever the answer is."""
+        return mark([self.heading, *(words for _label, words in self.lines)])
 
 
 @dataclass(frozen=True)
@@ -40,8 +50,8 @@ def read_steps(wedding: Wedding) -> Iterator[tuple[Step, list[ReadPart]]]:
     whole = copy(wedding)
     whole.not_asked = []  # what was said is read, though it is not asked any more
     for step in (*STEPS, MORE_STEP):
-        parts = [part for part in step.parts if part.prefix != PREFIX]
-        read = [ReadPart(str(part.title), tuple(_rows(part, whole))) for part in parts]
+        parts = ((p, f"{step.slug}.{p.prefix}") for p in step.parts if p.prefix != PREFIX)
+        read = [ReadPart(str(p.title), tuple(_rows(p, whole, key))) for p, key in parts]
         read += _own_parts(step, [each for each in own if each.step == step.slug])
         listed = step is not MORE_STEP and is_asked(wedding, f"step.{step.slug}")
         if listed or any(part.rows for part in read):
@@ -56,16 +66,27 @@ def _own_parts(step: Step, own: list[Said]) -> Iterator[ReadPart]:
 
 
 def _own_row(said: Said) -> ReadRow:
-    return ReadRow(heading(said), ((_("Answer"), said.words),))
+    return ReadRow(heading(said), ((_("Answer"), said.words),), f"{PREFIX}.{said.key}")
 
 
-def _rows(part: Part, wedding: Wedding) -> Iterator[ReadRow]:
+def headings(wedding: Wedding) -> dict[str, str]:
+    """What each answer is about, by its key, in the language that is active."""
+    return {
+        row.key: row.heading or part.title or str(step.title)
+        for step, parts in read_steps(wedding)
+        for part in parts
+        for row in part.rows
+    }
+
+
+def _rows(part: Part, wedding: Wedding, key: str) -> Iterator[ReadRow]:
     if part.rows:
         form = part.form(wedding=wedding)
         for row in part.form.stored(wedding):
-            yield ReadRow(str(row), tuple(_lines(form, row, wedding.zone, str(row))))
+            lines = tuple(_lines(form, row, wedding.zone, str(row)))
+            yield ReadRow(str(row), lines, f"{key}.{row.key}")
     elif lines := tuple(_lines(part.form(instance=wedding), wedding, wedding.zone)):
-        yield ReadRow("", lines)
+        yield ReadRow("", lines, key)
 
 
 def _lines(form: AnswerForm, row: Model, zone: str, heading: str = "") -> Iterator[tuple[str, str]]:

@@ -14,6 +14,7 @@ from django.views.decorators.http import require_http_methods
 from .answers import Answers, forget_kept
 from .drafts import Sheet, draft_data, put, sheet_for, sheet_from, sheets_of
 from .known_names import known_names
+from .languages import remember
 from .links import device_of, wedding_for_request
 from .models import Wedding, new_key
 from .not_asked import is_asked
@@ -22,7 +23,7 @@ from .sizes import typed_sizes
 from .steps import BY_SLUG, MORE_STEP, Step
 from .views import couples_page
 
-WAYS_BACK = {"read-through": "read_through", "answers": "answers"}
+WAYS_BACK = {"read-through": "read_through", "answers": "answers", "meeting": "meeting"}
 
 
 @couples_page
@@ -38,18 +39,24 @@ def step(request: HttpRequest, public_id: str, slug: str) -> HttpResponse:
     adding = next((p.prefix for p in this.parts if p.add and do == f"add-{p.prefix}"), None)
     if adding:
         return _add_row(request, wedding, this, adding)
-    if do == "paste" and slug == "groups":
-        answers = Answers(this, wedding, request.POST)
-        lay_down(request, answers, keep=answers.is_news())
-        return redirect("paste", public_id)
-    if do == "draft":  # sent by the page itself while somebody types
-        answers = Answers(this, wedding, request.POST)
-        lay_down(request, answers, keep=answers.is_news())
-        return JsonResponse({"draft": answers.is_news()})
     if do == "forget":
         lay_down(request, Answers(this, wedding, request.POST), keep=False)
         return redirect(request.get_full_path())
+    if do in ("draft", "paste") or do.startswith("language-"):
+        return _set_aside(request, wedding, this, do)
     return _keep(request, wedding, this)
+
+
+def _set_aside(request: HttpRequest, wedding: Wedding, this: Step, do: str) -> HttpResponse:
+    """What is typed stays as a draft, with JS off too, and the browser goes on."""
+    answers = Answers(this, wedding, request.POST)
+    lay_down(request, answers, keep=answers.is_news())
+    if do == "draft":  # sent by the page itself while somebody types
+        return JsonResponse({"draft": answers.is_news()})
+    if do == "paste" and this.slug == "groups":
+        return redirect("paste", wedding.public_id)
+    here = redirect(f"{request.path}{_way_back(request)}")
+    return remember(here, wedding.public_id, do.removeprefix("language-"))
 
 
 def lay_down(request: HttpRequest, answers: Answers, keep: bool = True) -> Sheet:

@@ -10,6 +10,7 @@ from django.utils.translation import gettext_lazy as _
 
 from . import forms as f
 from .own_form import MORE, PREFIX, own_form
+from .picture_form import PictureForm
 from .sharing_form import SharingForm
 
 
@@ -33,6 +34,7 @@ class Step:
     hint: Promise
     intro: Promise
     parts: tuple[Part, ...]
+    optional: bool = False  # nothing is missing where it was never opened
 
 
 BUILT_IN: tuple[Step, ...] = (
@@ -123,6 +125,17 @@ BUILT_IN: tuple[Step, ...] = (
         (Part("musthaves", f.MustHaveForm, _("Photograph"), add=_("Add another photograph")),),
     ),
     Step(
+        "pictures",  # a page of its own: picture_views.py
+        _("Pictures you like"),
+        _("A few, to show us what you have in mind"),
+        _(
+            "A pose, a colour, a mood, from wherever you found it. We do not copy them: they "
+            "help us to talk. Only your photographer sees them."
+        ),
+        (Part("pictures", PictureForm, _("Picture"), add=_("Add pictures")),),
+        optional=True,
+    ),
+    Step(
         "care",
         _("What we should know"),
         _("Only your photographer reads this"),
@@ -150,7 +163,9 @@ MORE_TITLE = _("A few more questions")
 
 
 def _with_own(step: Step) -> Step:
-    """Every page ends with what the studio asks on it, if anything."""
+    """Every page of boxes ends with what the studio asks on it, if anything."""
+    if step.slug == "pictures":
+        return step
     own = Part(PREFIX, own_form(step.slug), title=MORE_TITLE, rows=False)
     return replace(step, parts=(*step.parts, own))
 

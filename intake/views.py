@@ -14,11 +14,12 @@ from django.urls import reverse
 from django.utils import timezone
 from django.utils.translation import gettext as _
 from django.views.decorators.cache import cache_control
-from django.views.decorators.http import require_http_methods, require_safe
+from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
+from .languages import remember
 from .links import give_cookie, wedding_for_request, wedding_for_token
 from .models import Wedding
-from .progress import progress
+from .progress import SETTLED, progress
 from .read_through import read_steps
 from .sizes import kept_sizes
 
@@ -35,7 +36,9 @@ def couples_page(view: Page) -> Page:
         except Http404:
             return render(request, "intake/wrong_link.html", status=404)
 
-    return login_not_required(cache_control(private=True, no_store=True)(opened))
+    page = login_not_required(cache_control(private=True, no_store=True)(opened))
+    page.is_couples = True  # read in their language: languages.py
+    return page
 
 
 @couples_page
@@ -62,6 +65,16 @@ def steps(request: HttpRequest, public_id: str) -> HttpResponse:
 
 
 @couples_page
+@require_POST
+def language(request: HttpRequest, public_id: str) -> HttpResponse:
+    """Another language for the couple's pages in this browser; the wedding's stays."""
+    wedding_for_request(request, public_id)
+    home, back = reverse("steps", args=[public_id]), request.POST.get("back", "")
+    response = redirect(back if back.startswith(home) else home)
+    return remember(response, public_id, request.POST.get("language", ""))
+
+
+@couples_page
 @require_http_methods(["GET", "HEAD", "POST"])
 def read_through(request: HttpRequest, public_id: str) -> HttpResponse:
     wedding = wedding_for_request(request, public_id)
@@ -77,6 +90,6 @@ def read_through(request: HttpRequest, public_id: str) -> HttpResponse:
         "progress": marks,
         "drafts": drafts,
         "refused": request.method == "POST",
-        "not_ready": any(each.mark != "done" for each in marks),
+        "not_ready": any(each.mark not in SETTLED for each in marks),
     }
     return render(request, "intake/read_through.html", page)

@@ -5,6 +5,9 @@ from __future__ import annotations
 from datetime import UTC, datetime
 from zoneinfo import ZoneInfo
 
+from django.conf import settings
+from django.utils.translation import override
+
 from intake import models as words
 from intake.names import split_names
 from studio.models import Studio
@@ -26,6 +29,7 @@ from .compute.values import (
     Moment,
     MustHave,
     Partner,
+    Picture,
     Place,
     Spot,
 )
@@ -43,6 +47,8 @@ READ_WITH = (
     "same_people",
     "musthaves",
     "carenotes",
+    "pictures",
+    "studiopictures",
     "steps",
     "drives",
     "questions",
@@ -50,7 +56,16 @@ READ_WITH = (
 
 
 def load_brief(wedding: words.Wedding) -> Brief:
-    """Read everything a plan rests on, in a fixed number of queries."""
+    """Read everything a plan rests on, in a fixed number of queries.
+
+    Names of ours stand in it untranslated, whoever asks: one wedding has one plan. Pages say them
+    in the reader's language.
+    """
+    with override(settings.LANGUAGE_CODE):
+        return _load_brief(wedding)
+
+
+def _load_brief(wedding: words.Wedding) -> Brief:
     wedding = (
         words.Wedding.objects.select_related("decisions")
         .prefetch_related(*READ_WITH)
@@ -89,11 +104,15 @@ def load_brief(wedding: words.Wedding) -> Brief:
         same_people=_pairs(wedding, is_same=True),
         two_people=_pairs(wedding, is_same=False),
         must_haves=tuple(
-            MustHave(m.text, m.kind, m.get_kind_display()) for m in wedding.musthaves.all()
+            MustHave(m.text, m.kind, m.get_kind_display(), m.key) for m in wedding.musthaves.all()
         ),
         cares=tuple(
             Care(c.kind, c.person, c.other, c.note, c.get_kind_display())
             for c in wedding.carenotes.all()
+        ),
+        pictures=(
+            *(Picture(p.line, p.small) for p in wedding.pictures.all()),
+            *(Picture(p.line, p.small, own=True) for p in wedding.studiopictures.all()),
         ),
         matters=wedding.matters,
         anything_else=wedding.anything_else,

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from datetime import datetime
 
@@ -11,10 +11,11 @@ from django.utils.translation import ngettext
 
 from studio.templatetags.clock import block_title, clock
 
-from .compute.late import STEP, Ending
+from .compute.late import Ending
 from .compute.network import Block as Asked
 from .compute.network import CutPlan
 from .compute.planned import Day
+from .compute.wake import Wake
 from .day_words import OVER, in_hundred
 
 
@@ -24,7 +25,8 @@ class Advice:
 
     `cuts` is empty where nothing need be cut; `keeps` is the time that is kept with `chance`.
     Where no cut reaches it `asking` says what is left; with `moved_to`, a time on the clock, it
-    has a %(at)s for that, and cuts, time and chance are those for when it is granted.
+    has a %(at)s for that, and cuts, time and chance are those for when it is granted; `then` is
+    what it does to the times after it.
     """
 
     late: int
@@ -34,6 +36,8 @@ class Advice:
     chance: str
     asking: str = ""
     moved_to: str = ""
+    then: tuple[str, ...] = ()
+    next: str = ""  # what becomes of the first of these: "holds", "cuts", "waits" or "missed"
 
     @property
     def ask(self) -> str:
@@ -61,16 +65,19 @@ def late_by(minutes: int) -> str:
 
 def advice_for(day: Day, ending: Ending) -> list[Advice]:
     """One for each lateness of a block's end."""
-    return [advice(day, plan, ending.most) for plan in ending.plans]
+    wakes = ending.wakes
+    return [advice(day, plan, ending.most, wakes.get(plan.late)) for plan in ending.plans]
 
 
-def advice(day: Day, plan: CutPlan, most: CutPlan | None = None) -> Advice:
+def advice(
+    day: Day, plan: CutPlan, most: CutPlan | None = None, wake: Wake | None = None
+) -> Advice:
     """Where no cut reaches it, a later time is named if cutting as for `most` would reach that."""
     after = day.block(plan.after)
     ends = after.end if after else day.problem.hours.at(0)
-    at = None if plan.reached else _moved(day, plan, most)
+    at = wake.at if wake else None
     chance = in_hundred(plan.chance)
-    if at is not None:
+    if at is not None and most is not None:
         sure = most.chance >= OVER
         chance = in_hundred(most.chance)
         chance = chance if sure else _("at least %(chance)s") % {"chance": chance}
@@ -82,16 +89,40 @@ def advice(day: Day, plan: CutPlan, most: CutPlan | None = None) -> Advice:
         chance=chance,
         asking="" if plan.reached else _asking(day, plan, at is not None),
         moved_to="" if at is None else clock(day.problem.hours.at(at)),
+        then=tuple(_then(day, wake)),
+        next=_next(wake),
     )
 
 
-def _moved(day: Day, plan: CutPlan, most: CutPlan | None) -> int | None:
-    """The minute that a fixed time would have to wait for, to the next five on the clock."""
-    fixed = _asked(day, plan.keeps).fixed
-    if most is None or fixed is None or most.keeps != plan.keeps or plan.otherwise == "miss":
-        return None
-    at = fixed + plan.late - most.late
-    return at + -at % STEP
+def _next(wake: Wake | None) -> str:
+    if wake is None or wake.plan is None:
+        return ""
+    if wake.onward:
+        return "waits"
+    return ("cuts" if wake.plan.cuts else "holds") if wake.plan.reached else "missed"
+
+
+def _then(day: Day, wake: Wake | None) -> Iterator[str]:
+    """What a time that waits does to the next one, and that to the one after it."""
+    while wake is not None and wake.plan is not None:
+        plan, onward = wake.plan, wake.onward
+        values = {
+            "time": keeps(day, plan, onward.at if onward else None),
+            "cuts": "; ".join(cuts_said(day, plan)),
+            "chance": in_hundred(plan.chance),
+        }
+        if plan.reached and onward is None:
+            words = _("%(time)s still holds: %(chance)s.")
+            if plan.cuts:
+                words = _("To keep %(time)s as well: %(cuts)s (%(chance)s).")
+        elif onward is None:
+            words = _("%(time)s is missed then.")
+        else:
+            words = _("Has to wait too: %(time)s (%(chance)s).")
+            if plan.cuts:
+                words = _("Has to wait too: %(time)s, with %(cuts)s (%(chance)s).")
+        yield words % values
+        wake = onward
 
 
 def cuts_said(day: Day, plan: CutPlan) -> Iterable[str]:

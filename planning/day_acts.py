@@ -98,6 +98,7 @@ def keep(asked: Asked, key: str) -> str:
     if not form.is_valid():
         raise ActError(_("Nothing was changed. Look at the boxes that are marked."), form)
     _settled_against(asked, decision)
+    decision.suggested = decision.suggested and "wished" not in form.changed_data
     form.save()
     return _("Kept: %(block)s.") % {"block": decision.title or asked.title(key)}
 
@@ -146,6 +147,8 @@ def put_back(asked: Asked, key: str) -> str:
 
 def as_usual(asked: Asked, key: str) -> str:
     """What is settled about a block is taken back; an own block goes."""
+    if not asked.day.block_decisions.filter(key=key).exists():
+        raise ActError(_("That block is as usual already."))
     words = _("“%(block)s” is as usual again.") % {"block": asked.title(key)}
     if asked.decision(key).kind:
         words = _("“%(block)s” is gone.") % {"block": asked.title(key)}
@@ -256,16 +259,20 @@ def suggest_times(asked: Asked, rest: str) -> str:
     """Where the blocks would be best, by the simulated days; kept until they are changed."""
     if asked.planned.problem is None or asked.planned.verdict not in HOLDS:
         raise ActError(_("Only a day that fits can be given better times. Mend it first."))
-    for key, minute in suggest(asked.planned.problem).items():
-        block = next(b for b in asked.planned.problem.blocks if b.key == key)
-        if block.fixed is None and asked.planned.block(key):
-            _decide(asked, key, wished=time_of(asked.planned.problem.hours, minute))
+    problem = asked.planned.problem
+    own = asked.day.block_decisions.filter(wished__isnull=False, suggested=False)
+    kept = set(own.values_list("key", flat=True))
+    for key, minute in suggest(problem, kept).items():
+        block = next(b for b in problem.blocks if b.key == key)
+        if block.fixed is None and key not in kept and asked.planned.block(key):
+            _decide(asked, key, wished=time_of(problem.hours, minute), suggested=True)
     return _("Times suggested from simulated days, and kept until you change them.")
 
 
 def let_go(asked: Asked, rest: str) -> str:
-    asked.day.block_decisions.update(wished=None)
-    return _("The times are free again.")
+    """What was suggested goes; times that were typed stay."""
+    asked.day.block_decisions.filter(suggested=True).update(wished=None, suggested=False)
+    return _("The suggested times are free again.")
 
 
 def settings(asked: Asked, rest: str) -> str:

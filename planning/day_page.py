@@ -27,9 +27,11 @@ from .sides import Side, sides
 # What else the page says of a day as a whole; the verdict tells what does not fit.
 NOTED = (
     care.changed_since_settled,
+    care.couple_at_once,
     times.where_it_starts,
     times.unknown_drives,
     times.beyond_booked_hours,
+    times.no_time_left,
     times.in_the_dark,
     care.long_day,
     care.no_break,
@@ -124,7 +126,7 @@ def _view(
         spare=spare(day),
         wet_verdict=_("In rain: %(verdict)s") % {"verdict": verdict(day.wet)} if day.wet else "",
         tame=tamed(day, tame_first(day)) if day.verdict == "risky" else [],
-        wished=any(each.wished for each in decisions.values()),
+        wished=any(each.suggested for each in decisions.values()),
         sides=sides(day),
         parting=parting(day),
     )

@@ -12,6 +12,7 @@ from django.utils.translation import ngettext
 
 from studio.templatetags.clock import block_title, clock
 
+from .compute.mending import Mending, mendings
 from .compute.network import Repair
 from .compute.planned import Block, Day, Shortfall, Tame
 
@@ -21,10 +22,11 @@ WORTH_SAYING = 0.02  # of a chance; our own choice
 
 @dataclass(frozen=True)
 class Offer:
-    """A repair as a button: what it says, and what it posts."""
+    """A repair as a button: what it says, what it posts, and what it would be worth."""
 
     label: str
     value: str
+    worth: str = ""
 
 
 def in_hundred(chance: float) -> str:
@@ -131,7 +133,23 @@ def _held(block: Block | None, how: str, at: datetime) -> str:
 
 
 def offers(day: Day, gap: Shortfall) -> list[Offer]:
-    return [Offer(_label(day, repair), _value(repair)) for repair in gap.repairs]
+    return [
+        Offer(_label(day, each.repair), value_of(each.repair), _worth(day, each))
+        for each in mendings(day, gap)
+    ]
+
+
+def _worth(day: Day, mending: Mending) -> str:
+    kept = mending.weakest
+    if kept is None:
+        return ""
+    block = next(b for b in day.problem.blocks if b.key == kept.key)
+    shown = day.block(kept.key)
+    title = block_title(shown) if shown else _(block.title)
+    words = _("then %(block)s holds on %(chance)s days")
+    if kept.chance >= day.brief.wanted:
+        words = _("then every fixed time holds on at least %(chance)s days")
+    return words % {"block": title, "chance": in_hundred(kept.chance)}
 
 
 def _label(day: Day, repair: Repair) -> str:
@@ -161,7 +179,7 @@ def _parts(day: Day, repair: Repair) -> Iterator[str]:
             yield _("%(block)s from %(first)s to %(last)s") % values
 
 
-def _value(repair: Repair) -> str:
+def value_of(repair: Repair) -> str:
     return ";".join(
         f"{key}:{part}" for key, fields in repair.change.items() for part in _changes(fields)
     )

@@ -7,6 +7,7 @@ from typing import Any
 from zoneinfo import ZoneInfo, available_timezones
 
 from django import forms
+from django.conf import settings
 from django.db import transaction
 from django.urls import reverse
 from django.utils import timezone
@@ -15,11 +16,13 @@ from django.utils.translation import gettext_lazy as _
 
 from intake.answer_form import words_for
 from intake.forms import DayForm
+from intake.languages import language_of
 from intake.models import Day, Wedding
 from intake.steps import Part
 from intake.when import DateField, TimeField, check_year
 from studio.models import KEPT, Studio
 
+from .expect_words import CANNOT, cannot_promise
 from .kinds import kind_choices
 from .models import Decisions, Hours
 
@@ -87,6 +90,11 @@ class BookingForm(forms.Form):
         label=_("Time zone of the wedding"), help_text=_("Of the place, not of your studio.")
     )
     style = forms.ChoiceField(label=_("Kind of day"))
+    language = forms.ChoiceField(
+        label=_("Language of the couple"),
+        help_text=_("Of their questionnaire, their mails and what you agree with them."),
+        choices=settings.LANGUAGES,
+    )
     answers_due = DateField(label=_("Answers wanted by"), required=False)
     meeting_at = ClockField(
         label=_("Planning meeting"), help_text=_("On your own clock; two to three months before.")
@@ -108,11 +116,16 @@ class BookingForm(forms.Form):
 
     def _stored(self, wedding: Wedding, studio: Studio) -> dict[str, Any]:
         if wedding.pk is None:
-            return {"zone": studio.zone, "style": "one_place"}
+            return {
+                "zone": studio.zone,
+                "style": "one_place",
+                "language": studio.language,
+            }
         decisions = Decisions.objects.filter(wedding=wedding).first() or Decisions()
         names = [partner.name for partner in wedding.partners.all()]
         return dict(zip(("first", "second"), names, strict=False)) | {
             "zone": wedding.zone,
+            "language": language_of(wedding),
             "answers_due": wedding.answers_due,
             "style": decisions.style,
             "meeting_at": decisions.meeting_at,
@@ -125,8 +138,10 @@ class BookingForm(forms.Form):
 
     def save(self) -> Wedding:
         data, wedding = self.cleaned_data, self.wedding
-        wedding.zone, wedding.answers_due = data["zone"], data["answers_due"]
-        wedding.save(update_fields=["zone", "answers_due"] if wedding.pk else None)
+        booked = ("zone", "language", "answers_due")
+        for name in booked:
+            setattr(wedding, name, data[name])
+        wedding.save(update_fields=booked if wedding.pk else None)
         partners = list(wedding.partners.all())
         for position, name in enumerate(("first", "second")):
             if position >= len(partners):
@@ -170,6 +185,11 @@ BOOKED_DAYS = Part("days", BookedDayForm, _("Day"), _("Days"), add=_("Add anothe
 
 class StudioForm(forms.ModelForm):
     zone = ZoneField(label=_("Your time zone"))
+    language = forms.ChoiceField(
+        label=Studio._meta.get_field("language").verbose_name,
+        help_text=Studio._meta.get_field("language").help_text,
+        choices=settings.LANGUAGES,
+    )
 
     class Meta:
         model = Studio
@@ -179,13 +199,16 @@ class StudioForm(forms.ModelForm):
             "email",
             "home",
             "zone",
+            "language",
             "group_minutes",
             "person_seconds",
             "walk_seconds",
+            "cannot_promise",
             "keeps",
         )
         widgets = {
             "phone": forms.TextInput({"type": "tel"}),
+            "cannot_promise": forms.Textarea({"rows": 6, "dir": "auto"}),
             "keeps": forms.Textarea({"rows": 6, "dir": "auto"}),
         }
 
@@ -193,12 +216,19 @@ class StudioForm(forms.ModelForm):
         super().__init__(*args, **kwargs)
         for field in self.fields.values():
             field.error_messages |= words_for(field)
+        self.initial["cannot_promise"] = cannot_promise(self.instance)
         self.initial["keeps"] = self.instance.what_is_kept
 
+    def clean_cannot_promise(self) -> str:
+        return self._own_words("cannot_promise", CANNOT)
+
     def clean_keeps(self) -> str:
+        return self._own_words("keeps", KEPT)
+
+    def _own_words(self, name: str, ours: str) -> str:
         """Our own words, left as they are, stay ours: they are translated, the studio's are not."""
-        text = "\n".join(self.cleaned_data["keeps"].splitlines()).strip()
-        return "" if text == str(KEPT) else text
+        text = "\n".join(self.cleaned_data[name].splitlines()).strip()
+        return "" if text == str(ours) else text
 
 
 @transaction.atomic

@@ -4,12 +4,20 @@ from django.core.validators import MaxValueValidator, MinValueValidator
 from django.db import models
 from django.utils.translation import gettext_lazy as _
 
-from intake.models import Day, Group, Place, Wedding
+from intake.models import Day, Group, KeptPicture, Place, Wedding
 
 from .compute.blocks import STYLES
 from .kind_models import KindBlock, KindOfDay, new_own_key
+from .meeting_models import Agreement, AnswerNote, MeetingPoint
 
-__all__ = ["KindBlock", "KindOfDay", "new_own_key"]  # Django looks for models here
+__all__ = [  # Django looks for models here
+    "Agreement",
+    "AnswerNote",
+    "KindBlock",
+    "KindOfDay",
+    "MeetingPoint",
+    "new_own_key",
+]
 
 
 def style_choices() -> list[tuple[str, str]]:
@@ -175,6 +183,7 @@ class BlockDecision(models.Model):
     said = models.TimeField(null=True, blank=True)
     loose = models.BooleanField(_("its time may move"), default=False)
     wished = models.TimeField(_("about"), null=True, blank=True)
+    suggested = models.BooleanField(default=False, editable=False)
     opens = models.TimeField(_("not before"), null=True, blank=True)
     closes = models.TimeField(_("done by"), null=True, blank=True)
     place = models.ForeignKey(Place, models.SET_NULL, null=True, blank=True, related_name="+")
@@ -252,3 +261,10 @@ class SamePerson(models.Model):
 
     def __str__(self) -> str:
         return f"{self.name}, {self.other}"
+
+
+class StudioPicture(KeptPicture):
+    """A picture that the photographer brings to the meeting and the day pack.
+
+    A table apart from the couple's: no link of theirs opens it.
+    """

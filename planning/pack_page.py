@@ -13,7 +13,7 @@ from .compute.network.cuts import LATE
 from .compute.planned import Block, Day, Finding, Plan
 from .compute.wet import Parting, parting
 from .cut_words import Advice, advice_for, keeps
-from .day_words import in_hundred, spoken_slack, verdict
+from .day_words import in_hundred, risks, spoken_slack, verdict
 from .sides import Side, sides
 
 CAUTIONS = {"long_day", "no_break", "tired_drive", "short_night"}
@@ -21,7 +21,8 @@ CAUTIONS = {"long_day", "no_break", "tired_drive", "short_night"}
 
 @dataclass(frozen=True)
 class LateRow:
-    """One advice; `late` is its lateness in minutes, or the first and last it is good for."""
+    """One advice; `late` is its lateness in minutes, or the first and last it is good for. What
+    it does to the next time is told for the last of them."""
 
     late: str
     advice: Advice
@@ -49,6 +50,7 @@ class PackDay:
     late: list[LateTable]
     differs: list[Side]
     parting: Parting | None
+    wet_verdict: str = ""
 
 
 def pack_days(plan: Plan) -> list[PackDay]:
@@ -70,7 +72,16 @@ def _day(day: Day) -> PackDay:
         late=[_table(day, each) for each in endings(day, LATE, posts=True)],
         differs=[side for side in sides(day) if side.differs and _counts(side)],
         parting=parting(day),
+        wet_verdict=_wet_verdict(day),
     )
+
+
+def _wet_verdict(day: Day) -> str:
+    """How the day holds in rain, and what is less sure than wanted then."""
+    if day.wet is None or not day.wet.verdict:
+        return ""
+    words = _("In rain: %(verdict)s") % {"verdict": verdict(day.wet)}
+    return " ".join([words, *(f"{risk}." for risk in risks(day.wet))])
 
 
 def leaving_words(day: Day) -> str:
@@ -111,7 +122,7 @@ def _row(first: Advice, last: Advice) -> LateRow:
 def _same(one: Advice, other: Advice) -> bool:
     alike = replace(one, late=other.late, ends=other.ends)
     if one.moved_to and other.moved_to:
-        alike = replace(alike, keeps=other.keeps, moved_to=other.moved_to)
+        alike = replace(alike, keeps=other.keeps, moved_to=other.moved_to, then=other.then)
     return alike == other
 
 

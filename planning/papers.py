@@ -15,13 +15,23 @@ from django.views.decorators.http import require_safe
 from intake.models import Wedding
 from studio.models import Studio
 
+from .agreed_words import pack_state, state_line
+from .agreements import standing
 from .brief import load_brief
 from .compute.day import plan_wedding
 from .compute.people import person_key
 from .compute.planned import Plan
 from .glyphs import undrawable_texts
 from .ics import calendar_bytes
-from .pdf import PangoMissingError, calling_list_pdf, day_pack_pdf, second_photographer_pdf
+from .meeting_page import meeting_page
+from .meeting_sheet import Sheet
+from .pdf import (
+    PangoMissingError,
+    agenda_pdf,
+    calling_list_pdf,
+    day_pack_pdf,
+    second_photographer_pdf,
+)
 from .second_page import has_second
 
 
@@ -35,6 +45,7 @@ def papers(request: HttpRequest, public_id: str) -> HttpResponse:
         "plan": plan,
         "undrawable": undrawable_texts(plan.brief),
         "second": has_second(plan),
+        "state": state_line(standing(wedding, plan)),
     }
     return render(request, "planning/papers.html", page)
 
@@ -42,7 +53,19 @@ def papers(request: HttpRequest, public_id: str) -> HttpResponse:
 @require_safe
 @cache_control(private=True, no_store=True)
 def day_pack(request: HttpRequest, public_id: str) -> HttpResponse:
-    return _pdf(request, public_id, day_pack_pdf, "day-pack")
+    def draw(plan: Plan, studio: Studio) -> bytes:
+        return day_pack_pdf(plan, studio, pack_state(plan))
+
+    return _pdf(request, public_id, draw, "day-pack")
+
+
+@require_safe
+@cache_control(private=True, no_store=True)
+def agenda(request: HttpRequest, public_id: str) -> HttpResponse:
+    """For the planning meeting: what is open, every answer, and room to write."""
+    wedding = get_object_or_404(Wedding, public_id=public_id)
+    page = meeting_page(wedding, Sheet(wedding))
+    return _pdf(request, public_id, lambda plan, studio: agenda_pdf(page, studio), "agenda")
 
 
 @require_safe

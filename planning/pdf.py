@@ -10,6 +10,7 @@ from django.conf import settings
 from django.template.loader import render_to_string
 
 from .compute.planned import Plan
+from .contact_sheet import JPEG, contact_sheets
 from .light_page import light_of
 from .pack_page import cautions, pack_days
 from .ribbon_spare import ribbon_words
@@ -44,19 +45,21 @@ def _fetcher() -> Any:
 
     allowed = {(STATIC / "pack.css").as_uri()}
     allowed |= {path.as_uri() for path in (STATIC / "fonts").glob("*.ttf")}
+    drawn_here = ("data:image/svg+xml;base64,", JPEG)
 
     class OnlyOurs(URLFetcher):
         """WeasyPrint's own fetcher would embed any local file an answer could name."""
 
         def fetch(self, url: str, headers: dict | None = None) -> Any:
-            if url not in allowed and not url.startswith("data:image/svg+xml;base64,"):
+            if url not in allowed and not url.startswith(drawn_here):
                 raise ValueError("not on the list of what a day pack may load")
             return super().fetch(url, headers)
 
     return OnlyOurs(allowed_protocols={"file", "data"}, allow_redirects=False)
 
 
-def day_pack_html(plan: Plan, studio: object) -> str:
+def day_pack_html(plan: Plan, studio: object, state: str = "") -> str:
+    """`state` is how the agreed summary stands, in one line."""
     lights = light_of(plan)
     ribbons = [
         (day, _as_image(light.ribbon), ribbon_words(light.day))
@@ -65,13 +68,19 @@ def day_pack_html(plan: Plan, studio: object) -> str:
     skies = [(light.day, [(p, _as_image(p.path.svg if p.path else "")) for p in light.places])
              for light in lights]  # fmt: skip
     page = {"plan": plan, "brief": plan.brief, "ribbons": ribbons, "skies": skies}
-    page |= {"studio": studio, "cautions": cautions(plan)}
+    page |= {"studio": studio, "cautions": cautions(plan), "state": state}
+    page |= {"sheets": contact_sheets(plan.brief.pictures)}
     return render_to_string("papers/day_pack.html", page)
 
 
-def day_pack_pdf(plan: Plan, studio: object) -> bytes:
+def day_pack_pdf(plan: Plan, studio: object, state: str = "") -> bytes:
     """The day pack as PDF/UA-1. Raises PangoMissingError."""
-    return _write(day_pack_html(plan, studio))
+    return _write(day_pack_html(plan, studio, state))
+
+
+def agenda_pdf(page: dict[str, Any], studio: object) -> bytes:
+    """The planning meeting on paper, of what its page shows. Raises PangoMissingError."""
+    return _write(render_to_string("papers/agenda.html", page | {"studio": studio}))
 
 
 def calling_list_pdf(plan: Plan, studio: object) -> bytes:

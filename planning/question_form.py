@@ -11,6 +11,7 @@ from django.utils.translation import ngettext
 
 from intake.answer_form import RowForm
 from intake.models import Question, Wedding
+from intake.own_form import PREFIX
 from intake.rows import OrderedRows
 from intake.steps import MORE_STEP, STEPS, Part
 
@@ -113,7 +114,8 @@ class QuestionForm(RowForm):
 
 
 def page_choices() -> list[tuple[str, Any]]:
-    return [(step.slug, step.title) for step in (MORE_STEP, *STEPS)]
+    steps = [step for step in STEPS if any(part.prefix == PREFIX for part in step.parts)]
+    return [(step.slug, step.title) for step in (MORE_STEP, *steps)]
 
 
 class QuestionRows(OrderedRows):

@@ -61,6 +61,7 @@ def entry(wedding: Wedding, now: datetime, zone: ZoneInfo, shared: list[Question
 
 
 def _unsent(wedding: Wedding, marks: list[Progress], today: date) -> Entry:
+    marks = [each for each in marks if each.mark != "optional"]
     kept = sum(each.mark in {"done", "missing"} for each in marks)
     if all(each.mark == "not_started" for each in marks):
         text = _("the couple’s answers, not begun")

@@ -1,11 +1,14 @@
 from django.urls import path
 
 from . import (
+    agreed_views,
     day_views,
     group_views,
     kind_views,
     late_views,
+    meeting_views,
     papers,
+    picture_views,
     question_views,
     views,
     visit_views,
@@ -26,6 +29,17 @@ urlpatterns = [
         "w/<slug:public_id>/questions", question_views.wedding_questions, name="wedding_questions"
     ),
     path("w/<slug:public_id>/answers", views.answers, name="answers"),
+    path("w/<slug:public_id>/meeting", meeting_views.meeting, name="meeting"),
+    path("w/<slug:public_id>/agenda.pdf", papers.agenda, name="agenda"),
+    path("q/<slug:public_id>/agreed", agreed_views.agreed, name="agreed"),
+    path("w/<slug:public_id>/pictures", picture_views.pictures, name="studio_pictures"),
+    path("w/<slug:public_id>/picture/<slug:key>", picture_views.picture, name="studio_picture"),
+    path(
+        "w/<slug:public_id>/picture/<slug:key>/small",
+        picture_views.picture,
+        {"small": True},
+        name="small_studio_picture",
+    ),
     path("w/<slug:public_id>/groups", group_views.groups, name="groups"),
     path("w/<slug:public_id>/light", views.light, name="light"),
     path("w/<slug:public_id>/visit", visit_views.visit, name="visit"),

@@ -3,14 +3,12 @@
 from __future__ import annotations
 
 from typing import Any
-from urllib.parse import quote, urlencode
 
 import segno
 from django.contrib import messages
 from django.db import transaction
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
-from django.template.loader import render_to_string
 from django.utils import timezone
 from django.utils.translation import gettext as _
 from django.views.decorators.cache import cache_control
@@ -29,6 +27,7 @@ from .compute.day import plan_wedding
 from .compute.planned import Plan
 from .forms import BOOKED_DAYS, ZONES, BookingForm, StudioForm, save_booking
 from .light_page import light_of
+from .mail import mail_draft
 from .map_form import MapForm
 from .season import season_page
 
@@ -135,16 +134,6 @@ def on_the_map(request: HttpRequest, public_id: str) -> HttpResponse:
         messages.success(request, form.kept())
         return redirect("map", public_id)
     return _page(request, wedding, "map", form=form, errors=form.errors())
-
-
-def mail_draft(wedding: Wedding, url: str, request: HttpRequest) -> str:
-    """A mailto address (RFC 6068) that opens a mail to the couple with their link in it."""
-    to = [quote(p.email, safe="@") for p in wedding.partners.all() if p.email]
-    lines = render_to_string("planning/mail.txt", {"wedding": wedding, "url": url}, request)
-    subject = _("Your wedding day: a few questions from %(studio)s") % {"studio": Studio.get().name}
-    body = "\r\n".join(lines.strip().splitlines())
-    fields = urlencode({"subject": subject, "body": body}, quote_via=quote)
-    return f"mailto:{','.join(to)}?{fields}"
 
 
 def _plan(wedding: Wedding) -> Plan:

@@ -1,4 +1,6 @@
 // Counts the groups and their minutes as they are typed; the server counts the same when it keeps.
+import { counted } from "./plural.js";
+
 const tally = document.querySelector("[data-tally]");
 const form = tally?.closest("form");
 
@@ -15,11 +17,11 @@ function count() {
   const rows = [...form.querySelectorAll(".row")].filter((row) => !row.querySelector(".remove input")?.checked);
   const everybody = new Set(rows.flatMap((row) => [...namesIn(row)])).size;
   const sizes = rows.map((row) => size(row, everybody)).filter((people) => people > 0);
-  const { base, personSeconds, one, many } = tally.dataset;
-  const minutes = sizes.reduce((sum, people) => sum + Number(base) + (people * personSeconds) / 60, 0);
-  const words = sizes.length > 1 ? many : sizes.length ? one : "";
-  const room = sizes.length > 8 ? `. ${tally.dataset.room}` : ""; // common practice, no source
-  const told = words.replace("{count}", sizes.length).replace("{minutes}", Math.ceil(minutes.toFixed(1))) + room;
+  const { base, personSeconds, groups, minutes, room, crowded } = tally.dataset;
+  const sum = sizes.reduce((all, people) => all + Number(base) + (people * personSeconds) / 60, 0);
+  const time = counted(minutes, Math.ceil(sum.toFixed(1)));
+  let told = sizes.length ? counted(groups, sizes.length).replace("{time}", () => time) : "";
+  if (sizes.length > Number(crowded)) told = room.replace("{told}", () => told);
   if (tally.textContent !== told) tally.textContent = told; // said once, not at every letter
 }
 

@@ -1,3 +1,4 @@
+from django.conf import settings
 from django.http import HttpRequest
 from django.utils.functional import SimpleLazyObject
 
@@ -5,5 +6,5 @@ from .models import Studio
 
 
 def studio(request: HttpRequest) -> dict:
-    """Name the studio on every page, with no query where a page does not."""
-    return {"studio": SimpleLazyObject(Studio.get)}
+    """Name the studio on every page, with no query where a page does not; and the languages."""
+    return {"studio": SimpleLazyObject(Studio.get), "languages": settings.LANGUAGES}

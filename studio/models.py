@@ -2,9 +2,12 @@
 
 from collections.abc import Iterable
 
+from django.conf import settings
 from django.core.validators import MaxValueValidator, MinValueValidator
 from django.db import models
 from django.utils.translation import gettext_lazy as _
+
+from .words import UNNAMED
 
 KEPT = _(
     "We keep what you write here to plan your day and to photograph it. People who work with us "
@@ -12,6 +15,10 @@ KEPT = _(
     "delete your answers; your photographs we keep as we agreed with you. Ask us at any time what "
     "we hold about you, and we tell you, mend it or delete it."
 )
+
+
+def default_language() -> str:
+    return settings.LANGUAGE_CODE
 
 
 class Studio(models.Model):
@@ -28,6 +35,14 @@ class Studio(models.Model):
         help_text=_("A town is enough. It names the first and the last drive."),
     )
     zone = models.CharField(_("your time zone"), max_length=64, default="Europe/London")
+    language = models.CharField(
+        _("language of your couples"),
+        max_length=12,
+        default=default_language,
+        help_text=_(
+            "Of new weddings; each booking can change it. Your own pages stay as they are."
+        ),
+    )
     group_minutes = models.DecimalField(
         _("minutes for a group photograph"),
         max_digits=3,
@@ -44,6 +59,12 @@ class Studio(models.Model):
         default=5,
         validators=[MaxValueValidator(60)],
         help_text=_("From the second photograph on; the first is called together beforehand."),
+    )
+    cannot_promise = models.TextField(
+        _("what you cannot promise"),
+        max_length=3000,
+        blank=True,
+        help_text=_("It stands in the summary that couples agree to. Ask a lawyer where unsure."),
     )
     keeps = models.TextField(
         _("what you keep of couples, and for how long"),
@@ -63,7 +84,7 @@ class Studio(models.Model):
 
     @classmethod
     def get(cls) -> "Studio":
-        return cls.objects.first() or cls(name=str(_("Your photographer")))
+        return cls.objects.first() or cls(name=str(UNNAMED))
 
     @property
     def what_is_kept(self) -> str:

@@ -15,7 +15,6 @@ import dj_database_url
 from csp.constants import NONE, SELF
 from django.core.exceptions import ImproperlyConfigured
 from django.core.management.utils import get_random_secret_key
-from django.utils.translation import gettext_lazy as _
 
 BASE_DIR = Path(__file__).resolve().parent.parent
 DATA_DIR = Path(os.environ.get("FOREDAY_DATA", BASE_DIR / ".data")).resolve()
@@ -70,9 +69,10 @@ INSTALLED_APPS = [
 MIDDLEWARE = [
     "django.middleware.security.SecurityMiddleware",
     "csp.middleware.CSPMiddleware",  # outside the others, so that their refusals carry it too
+    "studio.compress.CompressText",
     "whitenoise.middleware.WhiteNoiseMiddleware",
     "django.contrib.sessions.middleware.SessionMiddleware",
-    "django.middleware.locale.LocaleMiddleware",
+    "intake.languages.EachInTheirLanguage",
     "django.middleware.common.CommonMiddleware",
     "django.middleware.csrf.CsrfViewMiddleware",
     "django.contrib.auth.middleware.AuthenticationMiddleware",
@@ -143,10 +143,31 @@ AXES_LOCKOUT_TEMPLATE = "registration/locked.html"
 AXES_RESET_ON_SUCCESS = True
 
 LANGUAGE_CODE = "en-gb"
-LANGUAGES = [("en-gb", _("English"))]
+# Each in its own words. A language is offered to couples when its catalogue is whole.
+LANGUAGES = [
+    ("en-gb", "English"),
+    ("de", "Deutsch"),
+    ("fr", "Français"),
+    ("es", "Español"),
+    ("pl", "Polski"),
+]
 LOCALE_PATHS = [BASE_DIR / "studio" / "locale"]
 USE_TZ = True
 TIME_ZONE = "UTC"
+
+STORAGES = {
+    "default": {"BACKEND": "django.core.files.storage.FileSystemStorage"},
+    "staticfiles": {"BACKEND": "django.contrib.staticfiles.storage.StaticFilesStorage"},
+    # What couples and photographer send (intake/store.py). Nothing here is served but by a view.
+    "pictures": {
+        "BACKEND": "studio.storage.PrivateFiles",
+        "OPTIONS": {
+            "location": DATA_DIR / "pictures",
+            "file_permissions_mode": 0o600,
+            "directory_permissions_mode": 0o700,
+        },
+    },
+}
 
 STATIC_URL = "/static/"
 STATICFILES_DIRS = [BASE_DIR / "static"]
@@ -177,6 +198,10 @@ CSRF_FAILURE_VIEW = "studio.views.form_too_old"
 CSRF_COOKIE_HTTPONLY = True
 SESSION_COOKIE_AGE = 14 * 24 * 3600
 DATA_UPLOAD_MAX_NUMBER_FIELDS = 20_000  # a long guest list is not an attack
+DATA_UPLOAD_MAX_MEMORY_SIZE = 2_621_440  # bytes of a form without its files
+DATA_UPLOAD_MAX_NUMBER_FILES = 100  # whoever picks a whole album is told which were left out
+FILE_UPLOAD_MAX_MEMORY_SIZE = 1_048_576  # a larger file waits on the disk
+FILE_UPLOAD_PERMISSIONS = 0o600
 
 if ONLINE:
     SECURE_PROXY_SSL_HEADER = ("HTTP_X_FORWARDED_PROTO", "https")

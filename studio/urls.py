@@ -4,9 +4,10 @@ from django.urls import include, path
 urlpatterns = [
     path("sign-in", auth.LoginView.as_view(redirect_authenticated_user=True), name="login"),
     path("sign-out", auth.LogoutView.as_view(), name="logout"),
+    path("", include("planning.urls")),  # first: intake takes the rest of q/ for links
     path("", include("intake.urls")),
-    path("", include("planning.urls")),
 ]
 
 handler400 = "studio.views.unreadable"
+handler404 = "studio.views.not_here"
 handler500 = "studio.views.went_wrong"

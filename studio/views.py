@@ -1,8 +1,10 @@
 """Pages that stand before or beside the work: what went wrong, and what to do."""
 
+from django.conf import settings
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
 from django.template.loader import get_template
+from django.utils.translation import get_language, override
 
 
 def form_too_old(request: HttpRequest, reason: str = "") -> HttpResponse:
@@ -13,6 +15,12 @@ def form_too_old(request: HttpRequest, reason: str = "") -> HttpResponse:
 def unreadable(request: HttpRequest, exception: Exception) -> HttpResponse:
     """Django's own handler reads the form once more, which is what could not be read."""
     return HttpResponse(get_template("400.html").render(), status=400)
+
+
+def not_here(request: HttpRequest, exception: Exception) -> HttpResponse:
+    """The photographer's own pages have their language even where none was found."""
+    with override(settings.LANGUAGE_CODE if request.user.is_authenticated else get_language()):
+        return render(request, "404.html", status=404)
 
 
 def went_wrong(request: HttpRequest) -> HttpResponse:

@@ -64,6 +64,16 @@ def couple(wedding):
     return client
 
 
+@pytest.fixture
+def kept_files(tmp_path, settings):
+    """A store of one's own; called, it names every file in it."""
+    folder = tmp_path / "pictures"
+    own = settings.STORAGES["pictures"]
+    own = own | {"OPTIONS": own["OPTIONS"] | {"location": folder}}
+    settings.STORAGES = settings.STORAGES | {"pictures": own}
+    return lambda: [p.relative_to(folder).as_posix() for p in folder.rglob("*.*")]
+
+
 @pytest.fixture(scope="session")
 def evidence() -> Path:
     """Published check values, each with its source beside it."""

@@ -10,9 +10,11 @@ from django.test import Client
 from django.urls import get_resolver, reverse
 
 from intake.links import COOKIE, link_path, link_token
+from intake.models import Picture
 from intake.steps import STEPS
+from intake.store import put
 from planning.kinds import copy_kind
-from planning.models import KindOfDay
+from planning.models import KindOfDay, StudioPicture
 from tests.page import said
 
 SIGN_IN = "sign in"  # led to the sign-in page
@@ -28,8 +30,12 @@ TABLE = {
     "open_link": EVERYBODYS,  # to whoever has the secret in it: tests/intake/test_links.py
     "steps": COUPLES,
     "step": COUPLES,
+    "pictures": COUPLES,
+    "picture": COUPLES,
+    "small_picture": COUPLES,
     "paste": COUPLES,
     "read_through": COUPLES,
+    "language": COUPLES,
     "season": PHOTOGRAPHERS,
     "studio": PHOTOGRAPHERS,
     "kinds": PHOTOGRAPHERS,
@@ -39,6 +45,12 @@ TABLE = {
     "booking": PHOTOGRAPHERS,
     "link": PHOTOGRAPHERS,
     "answers": PHOTOGRAPHERS,
+    "meeting": PHOTOGRAPHERS,
+    "agenda": PHOTOGRAPHERS,
+    "agreed": COUPLES,
+    "studio_pictures": PHOTOGRAPHERS,
+    "studio_picture": PHOTOGRAPHERS,
+    "small_studio_picture": PHOTOGRAPHERS,
     "groups": PHOTOGRAPHERS,
     "light": PHOTOGRAPHERS,
     "visit": PHOTOGRAPHERS,
@@ -51,9 +63,10 @@ TABLE = {
     "second_photographer": PHOTOGRAPHERS,
     "calendar": PHOTOGRAPHERS,
 }
-ONLY_WRITES = {"logout"}
+ONLY_WRITES = {"logout", "language"}
 WRITES = ONLY_WRITES | {"step", "paste", "read_through", "studio", "new_wedding", "booking", "link"}
-WRITES |= {"map", "groups", "day", "visit", "kind", "remove_kind"}
+WRITES |= {"map", "groups", "day", "visit", "kind", "remove_kind", "meeting", "agreed"}
+WRITES |= {"pictures", "studio_pictures", "map", "groups", "day", "visit", "kind", "remove_kind"}
 OWN_KIND = "own-0a1b2c3d4e5f"
 
 
@@ -69,6 +82,8 @@ def addresses(name, wedding):
     """Every address of a name, for one wedding."""
     (pattern,) = [each for each in patterns() if each.name == name]
     takes = set(pattern.pattern.converters)
+    if takes == {"public_id", "key"}:
+        return [reverse(name, args=[wedding.public_id, f"key-of-{wedding.public_id}"])]
     if "slug" in takes:
         return [reverse(name, args=[wedding.public_id, step.slug]) for step in STEPS]
     if "key" in takes:
@@ -80,9 +95,12 @@ def addresses(name, wedding):
 
 
 @pytest.fixture
-def visitors(wedding, other, django_user_model):
+def visitors(wedding, other, django_user_model, kept_files):
     """In the order of the table; cookies go to every address, as if browsers ignored paths."""
     copy_kind("small", OWN_KIND)
+    for model in (Picture, StudioPicture):
+        files = put((b"large", b"small", (60, 40)), wedding.public_id, "digest").as_row()
+        model.objects.create(wedding=wedding, key=f"key-of-{wedding.public_id}", **files)
     stranger, theirs, others, photographer = Client(), Client(), Client(), Client()
     for client, whose in ((theirs, wedding), (others, other)):
         client.get(link_path(whose))

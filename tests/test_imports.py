@@ -11,9 +11,18 @@ ROOT = Path(__file__).parent.parent
 STANDARD = set(sys.stdlib_module_names)
 ALLOWED = {
     "planning/compute": {"ephem", "astral", "planning.compute"},
-    "intake": {"django", "intake", "phonenumbers"},
-    "studio": {"django", "studio", "dj_database_url", "csp", "intake.urls", "planning.urls"},
+    "intake": {"PIL", "django", "intake", "phonenumbers", "pillow_heif", "studio.words"},
+    "studio": {
+        "babel",
+        "django",
+        "studio",
+        "dj_database_url",
+        "csp",
+        "intake.urls",
+        "planning.urls",
+    },
     "planning": {
+        "PIL",
         "astral",
         "axes",
         "django",

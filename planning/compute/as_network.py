@@ -56,7 +56,7 @@ def _block(
 ) -> Block:
     link, drafted = layout.links[i], layout.blocks[i]
     template, law = link.template, law_of(layout, i)
-    fixed = link.at is not None and (link.said or i == 0) and link.holds
+    fixed = link.at is not None and link.said and link.holds
     wished = link.wished or (drafted.start if _where_it_is(layout, i) else None)
     short = template.short
     if template.kind == "groups" and short is None:
@@ -132,7 +132,8 @@ def _where_it_is(layout: Layout, i: int) -> bool:
 def _window(link: Link, hours: Hours, fixed: bool) -> tuple[int, int] | None:
     if fixed:
         return None
-    opens = link.opens or (link.at if link.template.fills else None)
+    opens = link.at if not link.holds or not link.said else None
+    opens = link.opens or opens
     if opens is None and link.closes is None:
         return None
     first = minute_of(hours, opens) if opens else 0

@@ -24,6 +24,18 @@ from .values import (
 
 # Free blocks that come after every fixed time before them in the template, whatever the order.
 AFTER_ALL = {"cake", "dance", "party", "pack", "night"}
+# Blocks that nobody can photograph without the two of them.
+COUPLE = {
+    "ceremony",
+    "confetti",
+    "groups",
+    "portraits",
+    "golden",
+    "meal",
+    "speeches",
+    "cake",
+    "dance",
+}
 # Where a block is when the couple names no place for it: the first of these that they list.
 FALL_BACK = {
     "getting_ready": ("getting_ready",),
@@ -65,6 +77,12 @@ class Link:
     def holds(self) -> bool:
         """Whether others wait at its fixed time, so that we cannot be late for it."""
         return self.at is not None and not self.template.fills
+
+    @property
+    def couple(self) -> bool:
+        """Whether it needs the two of them: what they told us of does, whatever it is."""
+        other = self.template.kind == "other" and self.template.moment == "other"
+        return self.template.kind in COUPLE or (other and self.said)
 
 
 def build_chain(brief: Brief, day: DayBrief, turns: tuple[Turn, ...]) -> list[Link]:
@@ -223,7 +241,8 @@ def _with_places(links: list[Link], brief: Brief) -> list[Link]:
         before = place or before
         placed.append(replace(link, place=place))
     for i in reversed(range(len(placed) - 1)):
-        if placed[i].template.use == "next":
+        use, nowhere = placed[i].template.use, placed[i].place is None
+        if use == "next" or (use == "previous" and nowhere):  # nothing is before it
             placed[i] = replace(placed[i], place=placed[i + 1].place)
     return placed
 

@@ -13,6 +13,7 @@ from datetime import datetime
 from itertools import pairwise
 
 from .planned import Block, Day, Finding, Plan
+from .second import clashes
 from .values import N_
 
 REST_HOURS, LONGEST_DAY, NO_BREAK = 11, 13, 6
@@ -45,6 +46,22 @@ def changed_since_settled(plan: Plan) -> Iterator[Finding]:
             yield Finding("changed_since_settled", "clash", message, values, "timeline")
 
 
+def couple_at_once(plan: Plan) -> Iterator[Finding]:
+    """Two photographers want the couple at the same time."""
+    for day in plan.days:
+        for own, other in clashes(day):
+            values = {
+                "own": own.title,
+                "other": other.title,
+                "at": f"{max(own.start, other.start):%H:%M}",
+            }
+            message = N_(
+                "At %(at)s the couple would be in two photographs at once: “%(own)s” with you, "
+                "“%(other)s” with the second photographer."
+            )
+            yield Finding("couple_at_once", "clash", message, values, "timeline")
+
+
 def risky(plan: Plan) -> Iterator[Finding]:
     """The fixed time of a day that is least likely to be kept."""
     for day in plan.days:
@@ -61,9 +78,10 @@ def risky(plan: Plan) -> Iterator[Finding]:
 
 def long_day(plan: Plan) -> Iterator[Finding]:
     for day in plan.days:
-        if not day.blocks:
+        out = [block for block in day.blocks if block.kind != "night"]  # that one is at home
+        if not out:
             continue
-        hours = _hours(day.blocks[0].start, day.blocks[-1].end)
+        hours = _hours(out[0].start, out[-1].end)
         if hours > LONGEST_DAY:
             message = N_(
                 "%(hours)s hours from setting out to being back: less than 11 hours of rest are "

@@ -120,6 +120,14 @@ def unknown_drives(plan: Plan) -> Iterator[Finding]:
         yield Finding("unknown_drives", "missing", message, values, "map")
 
 
+def no_time_left(plan: Plan) -> Iterator[Finding]:
+    """What gives way has given way entirely."""
+    for day in plan.days:
+        for _key, title in day.squeezed:
+            message = N_("No time is left for “%(block)s”: what is around it takes all of it.")
+            yield Finding("no_time_left", "look", message, {"block": title}, "timeline")
+
+
 def in_the_dark(plan: Plan) -> Iterator[Finding]:
     """Groups and portraits need daylight, or lamps that somebody must bring."""
     for day in plan.days:

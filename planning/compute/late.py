@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from itertools import chain
 
 from .as_network import NIGHT_LONG, minute_of
@@ -17,9 +17,9 @@ from .planned import Block, Day
 from .sequence import choose_order
 from .timeline import lay_out, shared
 from .values import Brief
+from .wake import STEP, Wake, Waking
 
 LATES = (0, *LATE)  # whole minutes; in time, for a day that is risky as it is planned
-STEP = 5  # minutes
 HOLDS = {"fits", "risky"}
 
 
@@ -29,12 +29,14 @@ class Ending:
 
     `most` is the plan for the greatest lateness that cuts still reach, in steps of five minutes:
     whoever is later than that by some minutes and cuts as it says reaches a time that is moved
-    by as many minutes, with at least its chance.
+    by as many minutes, with at least its chance. `wakes` tell, by lateness, what that leaves
+    behind it.
     """
 
     block: Block
     plans: tuple[CutPlan, ...]
     most: CutPlan | None = None
+    wakes: Mapping[int, Wake] = field(default_factory=dict)
 
 
 def running_days(brief: Brief, rain: bool = False) -> Iterator[Day]:
@@ -62,14 +64,14 @@ def endings(day: Day, lates: Collection[int] = LATES, posts: bool = False) -> tu
     told = [cuts_after(course, starts, key, tried) for key in keys] if posts else ()
     for plan in chain(*told) if posts else all_cuts(course, starts, tried):
         plans.setdefault(plan.after, []).append(plan)
-    found = []
+    found, waking = [], Waking(course, starts)
     for block in day.blocks:
         if block.key in plans:
             ends = _ending_as_shown(day, course, starts, block)
             exact = plans[block.key]
             if ends is not starts:  # drinks that give way end later than their own minutes
                 exact = list(cuts_after(course, ends, block.key, tried))
-            found.append(_ending(block, exact, lates))
+            found.append(_ending(block, exact, lates, waking))
     return tuple(found)
 
 
@@ -81,17 +83,21 @@ def ending_after(day: Day, key: str, late: int) -> Ending | None:
     course, starts = _course(day.problem), _starts(day)
     ends = _ending_as_shown(day, course, starts, block)
     plans = cuts_after(course, ends, key, _tried((late,)))
-    return _ending(block, plans, (late,)) if plans else None
+    return _ending(block, plans, (late,), Waking(course, starts)) if plans else None
 
 
 def _tried(lates: Collection[int]) -> list[int]:
     return sorted({*lates, *range(0, max(lates) + 1, STEP)})
 
 
-def _ending(block: Block, plans: Collection[CutPlan], lates: Collection[int]) -> Ending:
-    most = [plan for plan in plans if plan.reached]
+def _ending(
+    block: Block, plans: Collection[CutPlan], lates: Collection[int], waking: Waking
+) -> Ending:
+    reached = [plan for plan in plans if plan.reached]
+    most = reached[-1] if reached else None
     told = tuple(plan for plan in plans if plan.late in lates)
-    return Ending(block, told, most[-1] if most else None)
+    wakes = {plan.late: wake for plan in told if (wake := waking.wake_of(plan, most))}
+    return Ending(block, told, most, wakes)
 
 
 def _course(problem: Problem) -> Course:

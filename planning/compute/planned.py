@@ -28,7 +28,7 @@ class Block:
     """A stretch of the photographer's day.
 
     `assumed` marks what only the template says, `untimed` a drive that nobody has timed; `who` is
-    "me", "second", "both" or "either"; `short` and `droppable` are for a day that runs late.
+    "me", "second", "both" or "either"; `couple` whether it needs the two of them.
     """
 
     key: str
@@ -42,6 +42,7 @@ class Block:
     assumed: bool = False
     untimed: bool = False
     who: str = "me"
+    couple: bool = False
 
     @property
     def minutes(self) -> int:
@@ -232,7 +233,8 @@ class Day:
 
     `verdict` is "fits", "risky", "does not fit", "impossible", "unknown" (a drive is) or "" where
     nothing holds the day. A day that does not fit is told as it would run, its shortfalls named.
-    `gone` are the keys and titles of blocks that are left out. `wet` is the day when it rains,
+    `gone` are the keys and titles of blocks that are left out, `squeezed` of those that give way
+    until no time is left for them. `wet` is the day when it rains,
     `second` that of the second photographer; `problem` and `answer` are what the network said.
     """
 
@@ -247,6 +249,7 @@ class Day:
     slack: tuple[Slack, ...] = ()
     unknown_drives: tuple[tuple[Place | None, Place | None], ...] = ()
     gone: tuple[tuple[str, str], ...] = ()
+    squeezed: tuple[tuple[str, str], ...] = ()
     wet: Day | None = None
     second: Day | None = None
     problem: Problem | None = None

@@ -1,62 +1,216 @@
-"""The second photographer: a chain of their own, with its own drives; nobody in two places."""
+"""The second photographer: a chain of their own, with its own drives; nobody in two places.
+
+The couple are no more in two places than a photographer is: what needs them waits until what comes
+before it is over, whoever photographs that.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
-from datetime import UTC
-from itertools import combinations
+from datetime import UTC, datetime, timedelta
+from itertools import combinations, product
 
-from .chain import Link, in_order
-from .draft import Change, Draft
-from .planned import Block, Day
+from .chain import Link, find_place, in_order, leg_between
+from .draft import Change, draft
+from .placing import plan
+from .planned import Block, Day, Turn
 from .settled import BOTH, EITHER, SECOND
-from .values import Brief, Leg
+from .settling import in_hand_order
+from .travel import planned_minutes
+from .values import Brief, DayBrief, Leg
 
 MOST_EITHER = 4  # above this, only all of them together are tried
+ROUNDS = 3  # in which the two wait for each other; what still clashes is told
+RANK = ["fits", "risky", "unknown", "does not fit", "impossible", ""]
+Golden = tuple[datetime, datetime] | None
 
 
-def hers(given: frozenset[str] = frozenset()) -> Change:
-    """The photographer's own links; those `given` away are the second photographer's."""
+def plan_both(
+    brief: Brief,
+    day: DayBrief,
+    turns: tuple[Turn, ...],
+    golden: Golden,
+    change: Change,
+    given: frozenset[str],
+    links: list[Link],
+) -> Day:
+    """The photographer's day without what is `given` away, beside the second photographer's.
+
+    `links` are the day's, settled and changed; where hers wait for the couple, she is planned
+    once more.
+    """
+    own = draft(brief, day, turns, golden, then(change, hers(given)))
+    found = plan(brief, day, turns, own)
+    if not (given or has_second([*links, *own.layout.links])):
+        return found
+    lit = _posts([link for link in own.layout.links if link.who == SECOND], found)
+    waiting = _waiting(links, day, given)
+    both = [link for link in own.layout.links if link.who == BOTH and link.key not in waiting]
+    second = _second(brief, day, turns, change, given, found, _posts(both, found) + lit)
+    waits: dict[str, datetime] = {}
+    for _round in range(ROUNDS if waiting or lit else 0):
+        before, waits = waits, _waits(brief, waiting, second)
+        if waits == before and _round:
+            break
+        own = draft(brief, day, turns, None if lit else golden, then(change, hers(given, waits)))
+        found = plan(brief, day, turns, own)
+        both = [link for link in own.layout.links if link.who == BOTH]
+        second = _second(brief, day, turns, change, given, found, _posts(both, found) + lit)
+    return replace(found, second=second)
+
+
+def _second(
+    brief: Brief,
+    day: DayBrief,
+    turns: tuple[Turn, ...],
+    change: Change,
+    given: frozenset[str],
+    found: Day,
+    posts: list[Link],
+) -> Day:
+    others = then(change, theirs(brief, day, given, found, posts))
+    brief = without_home(brief)
+    return plan(brief, day, turns, draft(brief, day, turns, None, others))
+
+
+def then(first: Change, second: Change) -> Change:
+    return lambda links: second(first(links))
+
+
+def worst(day: Day) -> int:
+    """How badly a day of one or two photographers holds, for comparison; 0 where it fits."""
+    days = [day, day.second] if day.second and day.second.blocks else [day]
+    found = max(RANK.index(each.verdict) for each in days)
+    return max(found, RANK.index("does not fit")) if clashes(day) else found
+
+
+def clashes(day: Day) -> list[tuple[Block, Block]]:
+    """Blocks of the two photographers that both need the couple at once."""
+    if day.second is None:
+        return []
+    own, others = ([b for b in each.blocks if b.couple] for each in (day, day.second))
+    return [
+        (a, b)
+        for a, b in product(own, others)
+        if a.key != b.key and a.start < b.end and b.start < a.end
+    ]
+
+
+def hers(
+    given: frozenset[str] = frozenset(), waits: Mapping[str, datetime] | None = None
+) -> Change:
+    """The photographer's own links; those `given` away are the second photographer's. `waits`
+    are until when (UTC) some wait for the couple."""
+    until = waits or {}
 
     def change(links: list[Link]) -> list[Link]:
-        return [link for link in links if link.who != SECOND and link.key not in given]
+        own = (link for link in links if not _theirs(link, given))
+        return [_no_earlier(link, until.get(link.key)) for link in own]
 
     return change
 
 
-def theirs(drafted: Draft, planned: Day, given: frozenset[str]) -> Change:
+def _theirs(link: Link, given: frozenset[str]) -> bool:
+    return link.who == SECOND or link.key in given
+
+
+def _no_earlier(link: Link, at: datetime | None) -> Link:
+    return link if at is None else replace(link, opens=max(at, link.opens or at))
+
+
+def theirs(
+    brief: Brief, day: DayBrief, given: frozenset[str], found: Day, posts: list[Link]
+) -> Change:
     """The second photographer's links; what both do is when the first plan has it."""
-    blocks = {block.key: block for block in planned.blocks}
+    blocks = {block.key: block for block in found.blocks}
 
     def change(links: list[Link]) -> list[Link]:
+        ordered = in_hand_order(in_order(links), day.order)
+        fixed = {post.key: post for post in posts}
         own = [
-            _after_what_precedes(link, links, blocks)
+            fixed.pop(link.key, None) or _with_room(link, ordered, blocks, brief)
             for link in links
-            if link.who == SECOND or link.key in given
+            if _theirs(link, given) or link.key in fixed
         ]
-        return own + [
-            replace(
-                link,
-                at=blocks[link.key].start.astimezone(UTC),
-                said=True,
-                minutes=blocks[link.key].minutes,
-                template=replace(link.template, fills=False, leads="", movable=True),
-            )
-            for link in drafted.layout.links
-            if link.who == BOTH and link.key in blocks
-        ]
+        return own + list(fixed.values())
 
     return change
 
 
-def _after_what_precedes(link: Link, links: list[Link], blocks: Mapping[str, Block]) -> Link:
-    """A free block waits for the fixed time it follows, though somebody else is there."""
-    ordered = in_order(links)
-    before = [each for each in ordered[: ordered.index(link)] if each.at and each.key in blocks]
-    if link.at or link.opens or not before:
+def _posts(links: list[Link], found: Day) -> list[Link]:
+    """The links as fixed times, where the plan has them."""
+    blocks = {block.key: block for block in found.blocks}
+    return [
+        replace(
+            link,
+            at=blocks[link.key].start.astimezone(UTC),
+            said=True,
+            minutes=blocks[link.key].minutes,
+            template=replace(link.template, fills=False, leads="", movable=True),
+        )
+        for link in links
+        if link.key in blocks
+    ]
+
+
+def _with_room(link: Link, ordered: list[Link], blocks: Mapping[str, Block], brief: Brief) -> Link:
+    """A free block waits for the fixed time it follows, though somebody else is there; one that
+    needs the couple also waits for them, and leaves them in time for the next fixed one."""
+    if link.at:
         return link
-    return replace(link, opens=blocks[before[-1].key].end.astimezone(UTC))
+    i = ordered.index(link)
+    before = [e for e in ordered[:i] if e.key in blocks]
+    after = [e for e in ordered[i + 1 :] if e.key in blocks and e.couple and link.couple]
+    opens = [] if link.opens else [blocks[e.key].end for e in before if e.at][-1:]
+    if link.couple:
+        opens += [_later(blocks[e.key].end, _way(brief, e, link)) for e in before if e.couple]
+    closes = [_later(blocks[e.key].start, -_way(brief, link, e)) for e in after if e.at][:1]
+    link = _no_earlier(link, max((at.astimezone(UTC) for at in opens), default=None))
+    if closes:
+        link = replace(link, closes=min(closes[0].astimezone(UTC), link.closes or closes[0]))
+    if after and not after[0].at and not link.wished:
+        link = replace(link, wished=link.opens)  # somebody waits until it is done
+    return link
+
+
+def _waiting(
+    links: list[Link], day: DayBrief, given: frozenset[str]
+) -> dict[str, tuple[Link, list[Link]]]:
+    """Each free block of hers that needs the couple, and what the second does with them first."""
+    found: dict[str, tuple[Link, list[Link]]] = {}
+    before: list[Link] = []
+    for link in in_hand_order(in_order(links), day.order):
+        if link.couple and _theirs(link, given):
+            before = [*before, link]
+        elif link.couple and before and not link.at:
+            found[link.key] = link, before
+    return found
+
+
+def _waits(
+    brief: Brief, waiting: Mapping[str, tuple[Link, list[Link]]], second: Day
+) -> dict[str, datetime]:
+    """Until when (UTC) each of them waits."""
+    done = {block.key: block for block in second.blocks}
+    found = {}
+    for key, (link, before) in waiting.items():
+        until = [_later(done[e.key].end, _way(brief, e, link)) for e in before if e.key in done]
+        if until:
+            found[key] = max(until)
+    return found
+
+
+def _way(brief: Brief, one: Link, other: Link) -> int:
+    """Planned minutes of the couple's way; none where it is not known."""
+    here, there = (link.place or find_place(brief, link.template.use) for link in (one, other))
+    leg = None if None in (here, there) or here == there else leg_between(brief, here, there)
+    return planned_minutes(leg.map_minutes) if leg else 0
+
+
+def _later(at: datetime, minutes: int) -> datetime:
+    """By the minutes that pass, whatever the clocks do."""
+    return at.astimezone(UTC) + timedelta(minutes=minutes)
 
 
 def without_home(brief: Brief) -> Brief:
@@ -66,7 +220,7 @@ def without_home(brief: Brief) -> Brief:
     return replace(brief, legs=(*between, *begins))
 
 
-def has_second(links: tuple[Link, ...] | list[Link]) -> bool:
+def has_second(links: list[Link]) -> bool:
     return any(link.who in {SECOND, BOTH} for link in links)
 
 

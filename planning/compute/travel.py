@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import replace
 
 from .values import Leg
 
@@ -20,4 +21,5 @@ def planned_minutes(map_minutes: int) -> int:
 def find_leg(legs: Iterable[Leg], origin: str | None, destination: str | None) -> Leg | None:
     """The drive between two places; the way back serves where the way there is not known."""
     known = {(leg.origin, leg.destination): leg for leg in legs}
-    return known.get((origin, destination)) or known.get((destination, origin))
+    there, back = known.get((origin, destination)), known.get((destination, origin))
+    return there or (back and replace(back, origin=origin, destination=destination))

@@ -118,6 +118,7 @@ class MustHave:
     text: str
     kind: str = ""
     says: str = ""
+    key: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -169,6 +170,15 @@ class UnreadPhone:
     name: str
     phone: str
     step: str
+
+
+@dataclass(frozen=True, slots=True)
+class Picture:
+    """A picture for the contact sheet; `small` names its file in the store."""
+
+    line: str
+    small: str
+    own: bool = False  # the photographer's, not the couple's
 
 
 @dataclass(frozen=True, slots=True)
@@ -231,6 +241,7 @@ class Brief:
     two_people: tuple[tuple[str, str], ...] = ()
     must_haves: tuple[MustHave, ...] = ()
     cares: tuple[Care, ...] = ()
+    pictures: tuple[Picture, ...] = ()
     matters: str = ""
     anything_else: str = ""
     allowed: tuple[Allowed, ...] = ()

@@ -15,11 +15,13 @@ from .values import Brief, DayBrief, Leg
 
 # Own choices, no source: wet roads, and people who must be found indoors.
 DRIVES, GROUPS = 1.2, 1.25
+MOVED = 10  # minutes; a block that begins so much earlier or later has another plan: own choice
 
 
 @dataclass(frozen=True, slots=True)
 class Parting:
-    """The first block that is another one when it rains, and when to decide at the latest."""
+    """The first block that is another one when it rains (as it is when it is fair, where it is
+    there then), and when to decide at the latest."""
 
     block: Block
     decide_by: datetime
@@ -72,23 +74,34 @@ def parting(day: Day) -> Parting | None:
     """Where the fair plan and the wet one part: another place, another length, or not at all."""
     if day.wet is None:
         return None
-    other = {block.key: block for block in day.wet.blocks}
-    for block in day.blocks:
-        wet = other.get(block.key)
-        if block.kind == "travel" or _fills(block, wet):
-            continue
-        if wet is None or (wet.place, wet.minutes) != (block.place, block.minutes):
-            notice = timedelta(minutes=day.brief.notice_minutes)
-            first = min((each.start for each in (block, wet) if each), key=datetime.timestamp)
-            return Parting(block, _earlier(first, notice))
-    return None
+    fair, wet = ({b.key: b for b in each.blocks} for each in (day, day.wet))
+    pairs = [(fair.get(key), wet.get(key)) for key in {**fair, **wet}]
+    part = [min((each for each in pair if each), key=_instant) for pair in pairs if _parts(*pair)]
+    if not part:
+        return None
+    first = min(part, key=_instant)
+    notice = timedelta(minutes=day.brief.notice_minutes)
+    return Parting(fair.get(first.key, first), _earlier(first.start, notice))
 
 
-def _fills(block: Block, wet: Block | None) -> bool:
-    """Drinks and party are as long as there is time, getting ready gives way: no other plan."""
-    return block.kind in {"drinks", "party", "ready", "rest"} and (
-        wet is None or wet.place == block.place
-    )
+def _instant(block: Block) -> float:
+    return block.start.timestamp()
+
+
+def _parts(fair: Block | None, wet: Block | None) -> bool:
+    """Whether a block is another one in the rain: elsewhere, longer or shorter, at another time,
+    or on one side only. Drinks and party are as long as there is time, getting ready gives way,
+    and what ends the day ends it whenever: that is no other plan."""
+    one = fair or wet
+    if one is None or one.kind == "travel":
+        return False
+    fills = one.kind in {"drinks", "party", "ready", "rest", "pack", "night"}
+    if fair is None or wet is None:
+        return not fills
+    if fair.place != wet.place:
+        return True
+    moved = abs(_instant(fair) - _instant(wet)) >= 60 * MOVED
+    return not fills and (moved or fair.minutes != wet.minutes)
 
 
 def _earlier(at: datetime, by: timedelta) -> datetime:

@@ -12,6 +12,7 @@ from planning.compute.values import Brief, Contact, Place
 from planning.models import Decisions, Drive, Hours, PlaceSpot
 from studio.models import Studio
 
+from .agreed import agree
 from .season import PUBLIC_IDS, season
 from .wedding import PHOTOGRAPHER, DemoWedding
 
@@ -49,6 +50,7 @@ def _make(demo: DemoWedding) -> words.Wedding:
     wedding = words.Wedding.objects.create(
         public_id=brief.wedding,
         zone=brief.zone,
+        language=demo.language,
         answers_due=brief.answers_due,
         matters=brief.matters,
         anything_else=brief.anything_else,
@@ -64,6 +66,8 @@ def _make(demo: DemoWedding) -> words.Wedding:
     _photographs(brief, wedding)
     _decide(demo, wedding)
     _steps(demo, wedding)
+    if demo.agreement:
+        agree(demo.agreement, wedding)
     return wedding
 
 

@@ -1,4 +1,4 @@
-"""A town hall and a garden lunch, on a Friday in May: all answered, not sent yet."""
+"""A town hall and a garden lunch, on a Friday in May: all answered in German, not sent yet."""
 
 from __future__ import annotations
 
@@ -37,6 +37,7 @@ def wedding(today: date) -> DemoWedding:
     return DemoWedding(
         brief=brief(day),
         saved_at=dates.lately(today, 1, "23:10"),
+        language="de",
     )
 
 
@@ -58,31 +59,35 @@ def brief(day: date) -> Brief:
             Leg("garden", None, 19),
         ),
         contacts=(
-            person("Oisín Ó Dálaigh", "Siobhán’s brother", "07700 900613"),
-            person("Markéta Dvořáková", "Petr’s sister", "07700 900614"),
+            person("Oisín Ó Dálaigh", "Siobháns Bruder", "07700 900613"),
+            person("Markéta Dvořáková", "Petrs Schwester", "07700 900614"),
         ),
         helpers=(
             helper("Ayşegül Kaya", "first", "07700 900615"),
             helper("Šimon Dvořák", "second", "07700 900616"),
         ),
         suppliers=(
-            person("Wild Carrot", "Food", "01632 960621"),
-            person("Hallowby Ukulele Circle", "Music", "07700 900617"),
+            person("Wild Carrot", "Essen", "01632 960621"),
+            person("Hallowby Ukulele Circle", "Musik", "07700 900617"),
         ),
         groups=GROUPS,
         must_haves=(
-            wish("Both our mothers signing as witnesses", "ceremony"),
-            wish("Petr’s grandmother and the first strawberry", "meal"),
-            wish("The bicycle we arrive on, with all its ribbons"),
+            wish("Unsere beiden Mütter, wie sie als Trauzeuginnen unterschreiben", "ceremony"),
+            wish("Petrs Großmutter und die erste Erdbeere", "meal"),
+            wish("Das Fahrrad, auf dem wir ankommen, mit allen Bändern"),
         ),
         cares=(
-            Care("seat", BABICKA, note="A chair in the shade; she speaks Czech only."),
-            Care("child", "Anežka Dvořáková", note="Eleven weeks. Feeding comes first."),
-            Care("no_photo", "Solomon Tesfaye", note="Our registrar friend, off duty."),
-            Care("other", "ليلى منصور", note="Very shy: she will stand at the back. Let her."),
+            Care("seat", BABICKA, note="Ein Stuhl im Schatten; sie spricht nur Tschechisch."),
+            Care("child", "Anežka Dvořáková", note="Elf Wochen alt. Stillen geht vor."),
+            Care("no_photo", "Solomon Tesfaye", note="Unser Freund vom Standesamt, heute privat."),
+            Care(
+                "other",
+                "ليلى منصور",
+                note="Sehr schüchtern: Sie stellt sich nach hinten. Bitte lassen.",
+            ),
         ),
-        matters="A short ceremony and a long lunch. Nobody should be moved about for hours.",
-        anything_else="Nothing after six: the baby, and the last train.",
+        matters="Kurze Trauung, langes Essen. Niemand soll stundenlang herumgeschoben werden.",
+        anything_else="Nach sechs nichts mehr: das Baby und der letzte Zug.",
         saved_steps=EVERY_STEP,
         answers_due=dates.before(day, 9, dates.SUNDAY),
         visit_at=dates.at(dates.before(day, 2, dates.FRIDAY), "14:30"),
@@ -98,11 +103,11 @@ def _day(day: date) -> DayBrief:
         clock("09:00"),
         clock("18:00"),
         (
-            moment("getting_ready", "Coffee, ribbons, shirts", "09:15", "garden"),
-            moment("ceremony", "The signing, in the old council room", "11:30", "hall"),
-            moment("meal", "A long lunch under the vines", "14:30", "garden"),
-            moment("speeches", "Two toasts and a poem", place="garden"),
-            moment("cake", "Strawberries and cake", "16:45", "garden"),
+            moment("getting_ready", "Kaffee, Bänder, Hemden", "09:15", "garden"),
+            moment("ceremony", "Die Trauung im alten Ratssaal", "11:30", "hall"),
+            moment("meal", "Langes Essen unter den Reben", "14:30", "garden"),
+            moment("speeches", "Zwei Reden und ein Gedicht", place="garden"),
+            moment("cake", "Erdbeeren und Kuchen", "16:45", "garden"),
         ),
     )
 
@@ -113,9 +118,9 @@ HALL = Place(
     uses=frozenset({"ceremony"}),
     address="Market Place, Hallowby",
     spot=Spot(52.37218, -2.79861),
-    coordinator=Contact("The registrars’ desk", phone="01632 960611"),
-    wet_plan="The arcade on the market side.",
-    not_allowed="The room is ours for three quarters of an hour. No confetti on the steps.",
+    coordinator=Contact("Das Standesamt, Schalter", phone="01632 960611"),
+    wet_plan="Die Arkaden auf der Marktseite.",
+    not_allowed="Der Saal gehört uns eine Dreiviertelstunde. Kein Konfetti auf der Treppe.",
 )
 
 GARDEN = Place(
@@ -127,15 +132,15 @@ GARDEN = Place(
     coordinator=Contact(
         "Ottoline Fairweather", phone="01632 960612", email="garden@quillow.example"
     ),
-    wet_plan="The old vinery: glass roof, room for forty.",
-    not_allowed="Nobody on the beds. The pond has no rail: children with a grown-up.",
+    wet_plan="Das alte Rebenhaus: Glasdach, Platz für vierzig.",
+    not_allowed="Niemand in die Beete. Der Teich hat kein Geländer: Kinder nur mit Erwachsenen.",
 )
 
 GROUPS = numbered(
-    everybody("Everyone along the south wall", 34),
-    must("Siobhán’s family", *HER_MOTHERS, *HER_BROTHER, extra=3),
-    must("Petr’s family", *HIS_PARENTS, *HIS_SISTER, BABICKA, extra=2),
-    must("The mothers and the father", *HER_MOTHERS, *HIS_PARENTS),
-    must("Babička with the baby", BABICKA, "Anežka Dvořáková"),
-    nice("The house in Juniper Street", *FRIENDS),
+    everybody("Alle vor der Südmauer", 34),
+    must("Siobháns Familie", *HER_MOTHERS, *HER_BROTHER, extra=3),
+    must("Petrs Familie", *HIS_PARENTS, *HIS_SISTER, BABICKA, extra=2),
+    must("Die Mütter und der Vater", *HER_MOTHERS, *HIS_PARENTS),
+    must("Babička mit dem Baby", BABICKA, "Anežka Dvořáková"),
+    nice("Die WG aus der Wacholderstraße", *FRIENDS),
 )

@@ -1,4 +1,4 @@
-"""Two days and two ceremonies, in August: a tea ceremony on Friday, a church on Saturday."""
+"""Two days and two ceremonies, in August: tea on Friday, a church on Saturday; told in French."""
 
 from __future__ import annotations
 
@@ -10,6 +10,7 @@ from . import dates
 from .wedding import (
     EVERY_STEP,
     PHOTOGRAPHER,
+    DemoAgreement,
     DemoWedding,
     clock,
     everybody,
@@ -36,7 +37,16 @@ def wedding(today: date) -> DemoWedding:
     saturday = dates.next_near(today, 8, 22, dates.SATURDAY)
     said = brief(saturday)
     sent = dates.lately(today, 9, "20:05", said.answers_due)
-    return DemoWedding(brief=said, saved_at=sent, sent_at=sent)
+    agreement = DemoAgreement(
+        shared_at=dates.lately(today, 2, "20:40"),
+        notes=(
+            ("day.moments.ceremony-1045", "We stand by the window; shoes off, two lenses.", True),
+            ("places.places.meadow", "Roz marks the flat way for the walking frame.", True),
+        ),
+        points=("Which of the two evenings gets the long portraits?",),
+        objections=("Nana would like to be in the tea ceremony too, sitting at the left.",),
+    )
+    return DemoWedding(brief=said, saved_at=sent, sent_at=sent, language="fr", agreement=agreement)
 
 
 def brief(saturday: date) -> Brief:
@@ -58,38 +68,53 @@ def brief(saturday: date) -> Brief:
             Leg("meadow", None, 58),
         ),
         contacts=(
-            person("Nguyễn Ngọc Mai", "Minh Anh’s sister, runs Friday", "07700 900313"),
-            person("Cormac O’Neill", "Conor’s brother, runs Saturday", "07700 900314"),
-            person("Phạm Thu Hà", "Minh Anh’s mother", "07700 900315"),
+            person("Nguyễn Ngọc Mai", "Sœur de Minh Anh, coordonne le vendredi", "07700 900313"),
+            person("Cormac O’Neill", "Frère de Conor, coordonne le samedi", "07700 900314"),
+            person("Phạm Thu Hà", "Mère de Minh Anh", "07700 900315"),
         ),
         helpers=(
             helper("Nguyễn Bảo Châu", "first", "07700 900316"),
             helper("Róisín Keane", "second", "07700 900317"),
         ),
         suppliers=(
-            person("Saffron & Lime", "Friday’s lunch", "01632 960321"),
-            person("Greenacre Marquees", "Marquee, lights, generator", "01632 960322"),
-            person("Ngô Thảo Vy", "Hair and make-up, both mornings", "07700 900318"),
-            person("The Turf Fiddlers", "Music", "07700 900319"),
+            person("Saffron & Lime", "Le déjeuner du vendredi", "01632 960321"),
+            person("Greenacre Marquees", "Tente, lumières, générateur", "01632 960322"),
+            person("Ngô Thảo Vy", "Coiffure et maquillage, les deux matins", "07700 900318"),
+            person("The Turf Fiddlers", "Musique", "07700 900319"),
         ),
         groups=GROUPS,
         must_haves=(
-            wish("The trays under red cloth, before they are opened", "getting_ready"),
-            wish("Bà Nội’s hands pouring the tea", "ceremony"),
-            wish("The áo dài and the suit hanging side by side", "getting_ready"),
-            wish("Dad O’Neill dancing. There will be a moment.", "party"),
+            wish("Les plateaux sous leur tissu rouge, avant qu’on les ouvre", "getting_ready"),
+            wish("Les mains de Bà Nội qui versent le thé", "ceremony"),
+            wish("L’áo dài et le costume suspendus côte à côte", "getting_ready"),
+            wish("Papa O’Neill qui danse. Il y aura un moment.", "party"),
         ),
         cares=(
-            Care("seat", BA_NOI, note="Sits for every photograph; everyone else goes to her."),
-            Care("step_free", NANA, note="Walking frame. The meadow is mown, but not flat."),
-            Care("child", "Tadhg Keane", note="Three. Carries the rings as far as he wants to."),
-            Care("child", "Lê Gia Hân", note="Six, shy of strangers; let her aunt call her."),
-            Care("apart", "Fionn O’Neill", "Shane Darcy", "Old quarrel. Keep a row between them."),
-            Care("no_photo", "Đỗ Quang Vinh", note="Works abroad; no photograph of his face."),
-            Care("other", "Declan O’Neill", note="Flashes close by bring on his migraine."),
+            Care(
+                "seat",
+                BA_NOI,
+                note="Assise sur chaque photo ; ce sont les autres qui viennent à elle.",
+            ),
+            Care("step_free", NANA, note="Déambulateur. Le pré est fauché, mais pas plat."),
+            Care(
+                "child", "Tadhg Keane", note="Trois ans. Porte les alliances aussi loin qu’il veut."
+            ),
+            Care("child", "Lê Gia Hân", note="Six ans, timide ; que sa tante l’appelle."),
+            Care(
+                "apart",
+                "Fionn O’Neill",
+                "Shane Darcy",
+                "Vieille querelle. Gardez un rang entre eux.",
+            ),
+            Care(
+                "no_photo",
+                "Đỗ Quang Vinh",
+                note="Travaille à l’étranger ; pas de photo de son visage.",
+            ),
+            Care("other", "Declan O’Neill", note="Un flash trop près lui donne la migraine."),
         ),
-        matters="Two families, two ceremonies, neither one the rehearsal for the other.",
-        anything_else="On Friday shoes come off at the door. Bring socks without holes!",
+        matters="Deux familles, deux cérémonies, et aucune n’est la répétition de l’autre.",
+        anything_else="Le vendredi, on se déchausse. Prévoyez des chaussettes sans trous !",
         saved_steps=EVERY_STEP,
         answers_due=dates.before(saturday, 11, dates.SUNDAY),
         meeting_at=dates.at(dates.before(saturday, 9, dates.THURSDAY), "19:00"),
@@ -101,13 +126,13 @@ def _friday(day: date) -> DayBrief:
     return DayBrief(
         "friday",
         day,
-        "Lễ gia tiên: the tea ceremony at home",
+        "Lễ gia tiên : la cérémonie du thé à la maison",
         clock("08:15"),
         clock("15:15"),
         (
-            moment("getting_ready", "Áo dài, hair, the trays", "08:30", "house"),
-            moment("ceremony", "Tea ceremony before the ancestors’ altar", "10:45", "house"),
-            moment("meal", "Lunch in the garden", "12:30", "house"),
+            moment("getting_ready", "Áo dài, coiffure, plateaux", "08:30", "house"),
+            moment("ceremony", "Cérémonie du thé devant l’autel des ancêtres", "10:45", "house"),
+            moment("meal", "Déjeuner au jardin", "12:30", "house"),
         ),
     )
 
@@ -116,31 +141,31 @@ def _saturday(day: date) -> DayBrief:
     return DayBrief(
         "saturday",
         day,
-        "Church and party",
+        "Église et fête",
         clock("10:00"),
         clock("23:30"),
         (
-            moment("getting_ready", "Minh Anh and her sisters", "10:45", "house"),
-            moment("ceremony", "Wedding Mass", "13:30", "church"),
-            moment("meal", "Dinner in the marquee", "17:45", "meadow"),
-            moment("speeches", "Speeches in three languages", "19:50", "meadow"),
-            moment("cake", "Cake", place="meadow"),
-            moment("dance", "First dance", "21:30", "meadow"),
-            moment("party", "Fiddles, then Mai’s playlist", place="meadow"),
+            moment("getting_ready", "Minh Anh et ses sœurs", "10:45", "house"),
+            moment("ceremony", "Messe de mariage", "13:30", "church"),
+            moment("meal", "Dîner sous la tente", "17:45", "meadow"),
+            moment("speeches", "Discours en trois langues", "19:50", "meadow"),
+            moment("cake", "Gâteau", place="meadow"),
+            moment("dance", "Ouverture du bal", "21:30", "meadow"),
+            moment("party", "Violons, puis la playlist de Mai", place="meadow"),
         ),
     )
 
 
 HOUSE = Place(
     key="house",
-    name="The Nguyễns’ house",
+    name="La maison des Nguyễn",
     uses=frozenset({"getting_ready", "ceremony"}),
     address="6 Quince Row, Saltersby",
     spot=Spot(52.66318, -2.86147),
     coordinator=Contact("Nguyễn Ngọc Mai", phone="07700 900313"),
-    wet_plan="All indoors; the garden lunch moves to the garage, which is emptied for it.",
-    not_allowed="Shoes indoors. Standing between the altar and the elders.",
-    note="Small front room: one photographer, one wide lens.",
+    wet_plan="Tout à l’intérieur ; le déjeuner passe au garage, vidé pour l’occasion.",
+    not_allowed="Les chaussures à l’intérieur. Se tenir entre l’autel et les anciens.",
+    note="Petit salon : une seule personne, un grand-angle.",
 )
 
 CHURCH = Place(
@@ -150,8 +175,8 @@ CHURCH = Place(
     address="Mill Road, Saltersby",
     spot=Spot(52.69042, -2.83905),
     coordinator=Contact("Father Ignatius Boateng", phone="01632 960311"),
-    wet_plan="The side aisle has room for the families.",
-    not_allowed="No flash, no moving about from the homily to the blessing.",
+    wet_plan="Le bas-côté est assez grand pour les familles.",
+    not_allowed="Pas de flash, pas de déplacements entre l’homélie et la bénédiction.",
 )
 
 MEADOW = Place(
@@ -161,18 +186,18 @@ MEADOW = Place(
     address="Second gate on Hollin Bank, Saltersby",
     spot=Spot(52.70813, -2.81126),
     coordinator=Contact("Roz Greenacre", phone="01632 960322", email="roz@greenacre.example"),
-    wet_plan="The marquee’s open side under the oaks; the lining is white and lights well.",
-    not_allowed="No sky lanterns, no sparklers: dry grass, and a neighbour’s horses.",
-    note="Generator until midnight. Torch for the walk to the cars.",
+    wet_plan="Le côté ouvert de la tente, sous les chênes ; la toile est blanche et éclaire bien.",
+    not_allowed="Ni lanternes ni cierges magiques : herbe sèche, et les chevaux du voisin.",
+    note="Générateur jusqu’à minuit. Une lampe pour rejoindre les voitures.",
 )
 
 GROUPS = numbered(
-    everybody("Everyone in front of the oaks", 140),
-    must("The Nguyễn family", *HER_PARENTS, *HER_SISTERS, BA_NOI, "Lê Gia Hân", extra=14),
-    must("The O’Neills and the Keanes", *HIS_PARENTS, *HIS_BROTHERS, NANA, "Tadhg Keane", extra=17),
-    must("Both sets of parents", *HER_PARENTS, *HIS_PARENTS),
-    must("Grandmothers", BA_NOI, NANA),
-    must("Minh Anh with her parents and sisters", *HER_PARENTS, *HER_SISTERS),
-    must("Conor with his parents, brothers and Róisín", *HIS_PARENTS, *HIS_BROTHERS),
-    nice("School friends", "Shane Darcy", "Ife Balogun", "Marek Novák", "Leila Farahani", extra=5),
+    everybody("Tout le monde devant les chênes", 140),
+    must("La famille Nguyễn", *HER_PARENTS, *HER_SISTERS, BA_NOI, "Lê Gia Hân", extra=14),
+    must("Les O’Neill et les Keane", *HIS_PARENTS, *HIS_BROTHERS, NANA, "Tadhg Keane", extra=17),
+    must("Les parents des deux côtés", *HER_PARENTS, *HIS_PARENTS),
+    must("Les grands-mères", BA_NOI, NANA),
+    must("Minh Anh avec ses parents et ses sœurs", *HER_PARENTS, *HER_SISTERS),
+    must("Conor avec ses parents, ses frères et Róisín", *HIS_PARENTS, *HIS_BROTHERS),
+    nice("Amis d’école", "Shane Darcy", "Ife Balogun", "Marek Novák", "Leila Farahani", extra=5),
 )

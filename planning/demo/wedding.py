@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
 from datetime import datetime, time
 
@@ -19,18 +19,41 @@ PHOTOGRAPHER = {
 }
 
 
+def as_now(brief: Brief) -> Brief:
+    return brief
+
+
+@dataclass(frozen=True, slots=True)
+class DemoAgreement:
+    """A summary that was shared, and confirmed where `by` says by whom.
+
+    `before` takes back what has changed since; `notes` are (answer, note, into the summary) of
+    answers that are settled, `points` what is open, `objections` what the couple said.
+    """
+
+    shared_at: datetime
+    by: str = ""
+    confirmed_at: datetime | None = None
+    before: Callable[[Brief], Brief] = as_now
+    notes: tuple[tuple[str, str, bool], ...] = ()
+    points: tuple[str, ...] = ()
+    objections: tuple[str, ...] = ()
+
+
 @dataclass(frozen=True, slots=True)
 class DemoWedding:
     """What the couple and the photographer have said so far, and when they said it.
 
     `saved_at` is the last time the couple kept a step; `drafts` are steps they have begun, with
-    what they typed as the page would post it.
+    what they typed as the page would post it; `language` is what they read and write.
     """
 
     brief: Brief
     saved_at: datetime | None = None
     drafts: Mapping[str, Mapping[str, str]] = field(default_factory=dict)
     sent_at: datetime | None = None
+    language: str = "en-gb"
+    agreement: DemoAgreement | None = None
 
 
 def clock(text: str) -> time:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date
 
 from planning.compute.values import Brief, Care, Contact, DayBrief, Leg, Place, Spot
@@ -10,6 +11,7 @@ from . import dates
 from .wedding import (
     EVERY_STEP,
     PHOTOGRAPHER,
+    DemoAgreement,
     DemoWedding,
     clock,
     everybody,
@@ -35,7 +37,33 @@ def wedding(today: date) -> DemoWedding:
     day = dates.next_dark_saturday(today)
     said = brief(day)
     sent = dates.lately(today, 12, "19:20", said.answers_due)
-    return DemoWedding(brief=said, saved_at=sent, sent_at=sent)
+    agreement = DemoAgreement(
+        shared_at=dates.lately(today, 8, "18:50"),
+        by="Harriet Oyelaran",
+        confirmed_at=dates.lately(today, 7, "07:35"),
+        before=as_agreed,
+        notes=NOTES,
+        points=("Who lights the candles in the library, and from when?",),
+    )
+    return DemoWedding(
+        brief=said,
+        saved_at=dates.lately(today, 3, "20:15"),
+        sent_at=sent,
+        agreement=agreement,
+    )
+
+
+def as_agreed(brief: Brief) -> Brief:
+    """As it was at the meeting: later toasts, no walkers, and no stairs for a wet day."""
+    (day,) = brief.days
+    moments = (replace(m, at=clock("17:55")) if m.kind == "speeches" else m for m in day.moments)
+    house = replace(brief.places[0], wet_plan="The library: tall west windows, room for twenty.")
+    return replace(
+        brief,
+        days=(replace(day, moments=tuple(moments)),),
+        places=(house,),
+        groups=brief.groups[:-1],
+    )
 
 
 def brief(day: date) -> Brief:
@@ -117,6 +145,13 @@ HOUSE = Place(
     wet_plan="The library: tall west windows, room for twenty. The stairs for everyone.",
     not_allowed="No open flame beyond the hearth and the candles they set. No confetti indoors.",
     note="The track is gritted by nine. The yard is ice until then: walk, do not carry.",
+)
+
+NOTES = (
+    ("day.moments.ceremony-1230", "No flash; from the gallery until the vows.", True),
+    ("places.places.house", "Cressida sends a plan of the sockets.", False),
+    ("groups.groups.group-5", "Stove side of the hall, with a chair.", True),
+    ("care.carenotes.care-4", "Do not ask her to gather people.", False),
 )
 
 GROUPS = numbered(

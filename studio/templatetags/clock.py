@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from datetime import date, datetime, time
+from typing import Any
 
 from django import template
-from django.utils.formats import date_format
-from django.utils.translation import gettext, ngettext
+from django.utils.translation import gettext
 from django.utils.translation import gettext_lazy as _
+
+from studio import words
 
 register = template.Library()
 
@@ -23,16 +25,44 @@ def clock(value: datetime | time | None) -> str:
 
 
 @register.filter
+def span(block: Any) -> str:
+    """14:05–14:30; a drive that nobody has timed has no end to tell."""
+    begins = clock(block.start)
+    if block.untimed:
+        return gettext("%(at)s, not timed yet") % {"at": begins}
+    return f"{begins}–{clock(block.end)}"
+
+
+@register.filter
 def long_date(value: date | datetime | None) -> str:
     """Saturday 12 June 2027."""
-    return date_format(value, "l j F Y") if value else ""
+    return words.long_date(value) if value else ""
+
+
+@register.filter
+def day_and_month(value: date | datetime) -> str:
+    return words.day_and_month(value)
+
+
+@register.filter
+def calendar_date(value: date | datetime) -> str:
+    return words.calendar_date(value)
+
+
+@register.filter
+def calendar_time(value: datetime) -> str:
+    return words.calendar_time(value)
+
+
+@register.filter
+def day_and_time(value: datetime) -> str:
+    return words.day_and_time(value)
 
 
 @register.filter
 def minutes(value: float | None) -> str:
     """25 minutes; fractions are rounded up, since nobody is early."""
-    count = -int(-(value or 0) // 1)
-    return ngettext("%(count)s minute", "%(count)s minutes", count) % {"count": count}
+    return words.how_long(value or 0)
 
 
 @register.filter
@@ -48,7 +78,7 @@ def said(finding: object) -> str:
 
 def _in_words(value: object) -> object:
     if isinstance(value, date):
-        return date_format(value, "l j F Y")
+        return words.long_date(value)
     return gettext(value) if value and isinstance(value, str) else value
 
 

@@ -4,9 +4,9 @@ from datetime import date, time
 
 from planning.compute.as_network import hours_of
 from planning.compute.draft import draft
+from planning.compute.placing import blocks_at
 from planning.compute.planned import Day
 from planning.compute.shortfalls import as_it_would_run
-from planning.compute.timeline import blocks_at
 from planning.compute.values import (
     Brief,
     Contact,
@@ -85,7 +85,7 @@ def drafted(brief: Brief, day: DayBrief, turns, golden=None) -> Day:
     leaves = None if first.place is None or first.drive is None else times[0][0] - first.drive
     return Day(
         day,
-        tuple(blocks_at(layout, brief, hours, times, leaves)),
+        tuple(blocks_at(layout, brief, day, hours, times, leaves)),
         leave_home=None if leaves is None else hours.at(leaves),
         shortfalls=tuple(layout.shortfalls),
         unknown_drives=layout.unknown,

@@ -7,7 +7,7 @@ import pytest
 
 from planning.compute.day import plan_wedding
 from planning.compute.findings import CHECKS, find_all
-from planning.compute.settled import Settled
+from planning.compute.settled import SECOND, Settled
 from planning.compute.values import Care, Contact, Leg, Partner, Place, Spot
 
 from .briefs import ALL_LEGS, APART, BARN, EVERY_USE, JUNE, at, group, make_brief, make_day, moment
@@ -30,12 +30,30 @@ def on(*moments, hours="10:00-23:00", day=AUTUMN, **fields):
     return replace(WELL, days=(make_day(*moments, hours=hours, on=day),), **fields)
 
 
+CAKE = moment("cake", "14:30")
+
 # For each check one brief that makes it speak, and what it must mention.
 SPEAKING = {
     "nothing_holds_the_day": (on(moment("ceremony"), hours=""), "2027-09-11"),
     "changed_since_settled": (
         replace(WELL, days=(replace(WELL.days[0], settled=(MOVED,)),)),
         "now say Meal at 17:00. You settled it when they said 16:30",
+    ),
+    "couple_at_once": (
+        replace(
+            WELL,
+            days=(
+                replace(
+                    make_day(CEREMONY, CAKE, hours="10:00-23:00", on=AUTUMN),
+                    settled=(Settled(CAKE.key, who=SECOND),),
+                ),
+            ),
+        ),
+        "“Congratulations” with you, “Cake” with the second photographer",
+    ),
+    "no_time_left": (
+        on(CEREMONY, moment("meal", "15:40"), groups=(group("All", extra=90),)),
+        "No time is left for “Drinks”",
     ),
     "risky": (on(CEREMONY, moment("meal", "16:00")), "Meal at 16:00 is kept on about"),
     "long_day": (

@@ -1,13 +1,19 @@
 """Two photographers: two chains, each with its own drives, nobody in two places."""
 
 from dataclasses import replace
+from datetime import datetime
+from itertools import product
+from zoneinfo import ZoneInfo
+
+import pytest
 
 from planning.compute.groups import order_groups
-from planning.compute.settled import BOTH, EITHER, SECOND, Settled
+from planning.compute.second import clashes
+from planning.compute.settled import BOTH, EITHER, ME, SECOND, Settled
 from planning.compute.timeline import lay_out
 from planning.compute.values import Leg
 
-from .briefs import ALL_LEGS, APART, group, make_brief, make_day, moment
+from .briefs import ALL_LEGS, APART, LONDON, group, make_brief, make_day, moment
 
 CEREMONY = moment("ceremony", "14:00")
 USUAL = (CEREMONY, moment("meal", "17:00"))
@@ -97,3 +103,62 @@ def test_the_second_photographers_groups_come_after_the_ceremony_though_it_is_no
     day = planned(Settled("d1-groups", who=SECOND))
     (groups,) = day.second.blocks
     assert groups.start >= day.block("ceremony-1400").end
+
+
+WITH_THE_COUPLE = ("d1-confetti", "d1-groups", "d1-portraits")
+
+
+@pytest.mark.parametrize("who", [*product((ME, SECOND, BOTH), repeat=3)])
+def test_the_couple_are_never_in_two_photographs_at_once(who):
+    settled = (Settled(key, who=each) for key, each in zip(WITH_THE_COUPLE, who, strict=True))
+    day = planned(*settled, places=APART, legs=LEGS)
+    assert not clashes(day)
+    assert day.verdict in {"fits", "risky"}
+
+
+def test_portraits_by_the_second_photographer_wait_for_the_groups():
+    day = planned(Settled("d1-portraits", who=SECOND), places=APART, legs=LEGS)
+    groups, portraits = day.block("d1-groups"), day.second.block("d1-portraits")
+    assert portraits.start >= groups.end
+    assert day.second.verdict == "fits"
+
+
+def test_her_portraits_wait_for_the_groups_of_the_second_photographer():
+    day = planned(Settled("d1-groups", who=SECOND), places=APART, legs=LEGS)
+    groups, portraits = day.second.block("d1-groups"), day.block("d1-portraits")
+    assert portraits.start >= groups.end > day.block("d1-confetti").end
+
+
+def test_where_the_couple_have_no_time_for_the_second_photographer_the_day_does_not_fit():
+    day = planned(
+        Settled("d1-portraits", who=SECOND, minutes=(200, 200, 200)), places=APART, legs=LEGS
+    )
+    assert day.second.verdict in {"does not fit", "impossible"}
+
+
+def test_golden_light_can_be_the_second_photographers_and_is_then_not_hers_too():
+    lit = tuple(datetime(2027, 6, 12, hour, tzinfo=ZoneInfo(LONDON)) for hour in (20, 21))
+    day = replace(
+        make_day(*USUAL, hours="10:00-23:00"), settled=(Settled("d1-golden", who=SECOND),)
+    )
+    alone, found = (
+        lay_out(brief, brief.days[0], (), lit)
+        for brief in (make_brief(replace(day, settled=())), make_brief(day))
+    )
+    alone = alone.block("d1-golden")
+    assert found.block("d1-golden") is None
+    golden = found.second.block("d1-golden")
+    assert (golden.start, golden.end) == (alone.start, alone.end)
+
+
+def test_where_getting_ready_is_given_away_she_still_sets_out_for_where_her_day_begins():
+    day = planned(
+        Settled("getting-ready-1100", who=SECOND),
+        moments=(TWO_ENDS[0], CEREMONY),
+        places=APART,
+        legs=(*LEGS, Leg(None, "church", 25)),
+    )
+    assert day.blocks[0].kind == "travel"
+    assert day.blocks[0].place.key == "church"
+    assert day.leave_home == day.blocks[0].start
+    assert day.block("d1-setup").place.key == "church"

@@ -1,7 +1,7 @@
 """The same day in rain: where the two plans part, and when to decide."""
 
 from dataclasses import replace
-from datetime import UTC, datetime
+from datetime import UTC, datetime, timedelta
 
 from planning.compute.groups import order_groups
 from planning.compute.settled import Settled, Wet
@@ -66,3 +66,28 @@ def test_where_nothing_is_wet_both_plans_are_the_same():
     assert [(b.key, b.start, b.end, b.place) for b in day.blocks] == [
         (b.key, b.start, b.end, b.place) for b in day.wet.blocks
     ]
+
+
+def test_a_block_that_is_there_only_in_the_rain_parts_the_plans():
+    day = planned()
+    umbrella = replace(
+        day.block("d1-confetti"), key="own-porch", title="In the porch", kind="other"
+    )
+    wet = replace(day.wet, blocks=(*day.wet.blocks, umbrella))
+    found = parting(replace(day, wet=wet))
+    assert found.block == umbrella
+
+
+def test_a_block_that_begins_ten_minutes_later_in_the_rain_parts_the_plans_and_nine_do_not():
+    day = planned()
+    alike = replace(day, wet=replace(day, wet=None))
+    assert parting(alike) is None
+    for minutes, parts in ((9, False), (10, True)):
+        moved = tuple(later(b, minutes) if b.kind == "details" else b for b in day.blocks)
+        found = parting(replace(alike, wet=replace(alike.wet, blocks=moved)))
+        assert (found is not None) == parts
+
+
+def later(block, minutes):
+    by = timedelta(minutes=minutes)
+    return replace(block, start=block.start + by, end=block.end + by)

@@ -18,8 +18,18 @@ def mark(wedding, slug):
 
 
 def test_a_step_nobody_opened_is_not_started(wedding):
-    assert {each.mark for each in progress(wedding)} == {"not_started"}
-    assert {each.says for each in progress(wedding)} == {"not started"}
+    asked = [each for each in progress(wedding) if not each.step.optional]
+    assert {each.mark for each in asked} == {"not_started"}
+    assert {each.says for each in asked} == {"not started"}
+
+
+def test_an_optional_step_says_so_until_it_is_kept(wedding):
+    assert (mark(wedding, "pictures").mark, mark(wedding, "pictures").says) == (
+        "optional",
+        "optional",
+    )
+    keep(wedding, "pictures")
+    assert mark(wedding, "pictures").mark == "done"
 
 
 def test_a_draft_is_begun_even_where_an_earlier_answer_was_kept(wedding):

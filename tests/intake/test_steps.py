@@ -15,7 +15,7 @@ from intake.links import link_path
 from intake.steps import BY_SLUG, STEPS
 from tests.page import Page, fields, said
 
-SLUGS = [step.slug for step in STEPS]
+SLUGS = [step.slug for step in STEPS if step.slug != "pictures"]  # test_picture_views.py
 each_step = pytest.mark.parametrize("slug", SLUGS)
 ONE_ROW = {
     "two-of-you": {"partners-0-name": "Þóra Sigurðardóttir", "partners-0-phone": "07700 900111"},

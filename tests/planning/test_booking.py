@@ -229,3 +229,19 @@ def test_an_empty_wedding_has_its_papers(photographer, file):
     response = photographer.get(f"/w/bare/{file}")
     assert response.status_code == 200
     assert len(response.content) > 100
+
+
+def test_a_wedding_has_the_studios_language_unless_the_booking_says_another(photographer):
+    page = fields(photographer, "/studio") | {"name": "Marigold Lane", "language": "fr"}
+    assert photographer.post("/studio", page).status_code == 302
+    booked(photographer)
+    wedding = Wedding.objects.get()
+    assert wedding.language == "fr"
+    address = f"/w/{wedding.public_id}/booking"
+    page = fields(photographer, address)
+    assert page["language"] == ["fr"]
+    assert photographer.post(address, page | {"language": "pl"}).status_code == 302
+    wedding.refresh_from_db()
+    assert wedding.language == "pl"
+    response = photographer.post(address, page | {"language": "tlh"})
+    assert "choose one that is in the list" in said(response)

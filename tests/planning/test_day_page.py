@@ -260,3 +260,33 @@ def test_another_weddings_day_is_not_touched(photographer, timed, other):
     response = photographer.post(PAGE, {"do": "suggest", "day": other.days.get().key}, follow=True)
     assert "Nothing was changed" in str(next(iter(response.context["messages"])))
     assert not BlockDecision.objects.exists()
+
+
+def test_a_time_that_was_typed_is_neither_suggested_away_nor_let_go(photographer, timed):
+    portraits = usual(timed, "portraits")
+    press(photographer, timed, f"keep:{portraits}", wished="15:05")
+    press(photographer, timed, "suggest")
+    assert BlockDecision.objects.get(key=portraits).wished == time(15, 5)
+    assert BlockDecision.objects.filter(suggested=True).exists()
+    press(photographer, timed, "let-go")
+    assert [d.key for d in BlockDecision.objects.exclude(wished=None)] == [portraits]
+
+
+def test_a_suggested_time_that_is_typed_over_is_the_photographers(photographer, timed):
+    press(photographer, timed, "suggest")
+    key = BlockDecision.objects.filter(suggested=True).first().key
+    press(photographer, timed, f"keep:{key}", wished="12:34")
+    decision = BlockDecision.objects.get(key=key)
+    assert (decision.wished, decision.suggested) == (time(12, 34), False)
+
+
+def test_nothing_is_made_usual_that_is_so_already(photographer, timed):
+    assert "usual already" in press(photographer, timed, "usual:nope")
+
+
+def test_each_repair_says_what_it_is_worth(photographer, tight):
+    offers = [
+        offer for *_, offers in photographer.get(PAGE).context["days"][0].sums for offer in offers
+    ]
+    assert all(" in 100 days" in offer.worth for offer in offers)
+    assert offers[0].worth in words(photographer)

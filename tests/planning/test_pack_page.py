@@ -8,6 +8,7 @@ import pytest
 
 from planning.compute.day import plan_wedding
 from planning.compute.network.values import Leaving
+from planning.compute.settled import Settled
 from planning.compute.values import Leg
 from planning.pack_page import cautions, leaving_words, pack_days
 from planning.pdf import day_pack_html
@@ -132,8 +133,11 @@ def test_long_days_and_late_drives_are_cautioned():
     assert "asleep at the wheel" in day
 
 
-def test_ever_later_times_share_a_row_and_what_to_keep_is_as_planned(html, plan):
-    late = section(html, "Running late")
+def test_ever_later_times_share_a_row_and_what_to_keep_is_as_planned():
+    day = make_day(*USUAL, hours="10:00-23:00")
+    settled = (Settled("d1-golden", left_out=True),)
+    plan = plan_wedding(make_brief(replace(day, settled=settled)))
+    late = section(day_pack_html(plan, STUDIO), "Running late")
     first = pack_days(plan)[0].late[0]
     assert first.keeps == "Vows at 14:00"
     assert "To keep: Vows at 14:00" in late

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass, replace
 from math import fsum
 
@@ -39,22 +39,25 @@ class Tried:
         return self.late + self.idle
 
 
-def suggest(problem: Problem) -> dict[str, int]:
-    """A start for each block, whatever was wished; empty where the day does not hold.
+def suggest(problem: Problem, kept: Collection[str] = ()) -> dict[str, int]:
+    """A start for each block, whatever was wished but for those `kept`; empty where the day does
+    not hold.
 
     The placement counts each gap by itself; here single blocks of the photographer's move by 5,
     10 or 15 minutes as long as that lowers the lateness of whole simulated days, weighted as the
     placement does. On all simulated days the lateness is never more than that of the placement,
     and no promise less sure than there, but for what it has above the chance that is wanted.
     """
-    blocks = tuple(replace(block, wished=None) for block in problem.blocks)
+    blocks = tuple(
+        block if block.key in kept else replace(block, wished=None) for block in problem.blocks
+    )
     course = build_course(replace(problem, blocks=blocks))
     network = build_network(course)
     if network.negative_cycle():
         return {}
     held = {key: (low, high) for key, low, high in bounds(network, course)}
     placed = tried(course, place(course, network, held), DAYS)
-    found = polished(course, network, placed)
+    found = polished(course, network, placed, kept)
     chain = {block.key: found.starts[block.key] for block in course.chain}
     found = tried(course, with_others(course, network, chain), DAYS)
     return (found if better(course, found, placed) else placed).starts
@@ -71,9 +74,10 @@ def better(course: Course, new: Tried, old: Tried) -> bool:
     )
 
 
-def polished(course: Course, network: Network, placed: Tried) -> Tried:
+def polished(course: Course, network: Network, placed: Tried, kept: Collection[str] = ()) -> Tried:
     """Round after round, until no move helps: tried on a few days, then judged on all."""
-    moves = [(block, by) for block in course.chain if block.fixed is None for by in MOVES]
+    free = [block for block in course.chain if block.fixed is None and block.key not in kept]
+    moves = [(block, by) for block in free for by in MOVES]
     edges = edges_of(network)
     likely = {block.key: round(block.law.likely) for block in course.blocks}
     best, few = placed, tried(course, placed.starts, FEW)

@@ -7,6 +7,7 @@ from pathlib import Path
 
 from django.core.management.base import CommandError, CommandParser
 
+from planning.agreed_words import pack_state
 from planning.management.find import find_plan
 from planning.management.one_line import OneLineCommand
 from planning.pdf import PangoMissingError, day_pack_pdf
@@ -24,7 +25,7 @@ class Command(OneLineCommand):
     def handle(self, *, wedding: str, out: Path, **options: object) -> None:
         plan = find_plan(wedding)
         try:
-            pdf = day_pack_pdf(plan, Studio.get())
+            pdf = day_pack_pdf(plan, Studio.get(), pack_state(plan))
             out.write_bytes(pdf)
         except PangoMissingError as missing:
             raise CommandError(str(missing), returncode=2) from missing

@@ -18,10 +18,11 @@ from django.utils import timezone
 from intake.links import link_path
 from intake.models import Wedding
 from planning.demo.load import is_strange, load_season
+from planning.demo.pictures import hang_pictures
 from planning.management.one_line import OneLineCommand
 
 HOST = "127.0.0.1"
-BODY = 32 * 1024 * 1024
+BODY = 256 * 1024 * 1024  # a whole set of pictures in one go
 ACCOUNT = "marigold"
 READABLE = "abcdefghjkmnpqrstuvwxyz23456789"  # no letter that looks like another
 
@@ -89,6 +90,7 @@ def make_demo(site: str) -> dict[str, Any]:
             returncode=2,
         )
     weddings = load_season(timezone.localdate())
+    hang_pictures()
     return {
         "sign_in": {
             "url": site + reverse("login"),

@@ -94,3 +94,11 @@ def test_a_day_that_does_not_hold_has_no_times_to_suggest():
 def test_a_day_without_blocks_of_hers():
     problem = day(block("a", 30, photographer=False, fixed="12:00"))
     assert suggest(problem) == {"a": at("12:00")}
+
+
+def test_a_wish_that_is_kept_stays_where_the_day_allows():
+    problem = day(block("a", 30, fixed="10:00"), block("b", 20), block("c", fixed="12:00"))
+    blocks = tuple(replace(b, wished=at("11:11")) if b.key == "b" else b for b in problem.blocks)
+    wished = replace(problem, blocks=blocks)
+    assert suggest(wished, kept={"b"})["b"] == at("11:11")
+    assert suggest(wished)["b"] != at("11:11")

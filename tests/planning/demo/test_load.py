@@ -2,10 +2,12 @@ from dataclasses import replace
 from datetime import date
 
 import pytest
+from django.apps import apps
 
 from intake.answers import Answers, draft_data
 from intake.models import Group, Row, Wedding
 from intake.steps import BY_SLUG, STEPS
+from planning.agreements import standing
 from planning.brief import load_brief
 from planning.demo.load import is_strange, load_season
 from planning.demo.season import PUBLIC_IDS, season
@@ -17,18 +19,21 @@ TODAY = date(2027, 1, 20)
 pytestmark = pytest.mark.django_db
 
 
+ROWS = [model for model in apps.get_models() if issubclass(model, Row)]
+
+
 def counted():
-    models = [*Row.__subclasses__(), Wedding, Decisions, Drive, Hours, PlaceSpot, Studio]
+    models = [*ROWS, Wedding, Decisions, Drive, Hours, PlaceSpot, Studio]
     return {model.__name__: list(model.objects.order_by("pk").values()) for model in models}
 
 
 def bare(brief):
-    """Without what the database adds: labels (`says`), the last change, an order of drives."""
+    """Without what the database adds: labels, keys, the last change, an order of drives."""
     return replace(
         brief,
         changed_at=None,
         legs=frozenset(brief.legs),
-        must_haves=tuple(replace(m, says="") for m in brief.must_haves),
+        must_haves=tuple(replace(m, says="", key="") for m in brief.must_haves),
         cares=tuple(replace(c, says="") for c in brief.cares),
     )
 
@@ -44,7 +49,7 @@ def test_what_is_read_back_is_what_was_invented():
 def test_every_row_passes_the_checks_of_the_models():
     for wedding in load_season(TODAY):
         wedding.full_clean()
-        for model in Row.__subclasses__():
+        for model in ROWS:
             for row in model.objects.filter(wedding=wedding):
                 row.full_clean()
 
@@ -90,7 +95,7 @@ def test_own_weddings_are_strange_only_where_the_demo_never_was():
 
 
 def test_the_steps_of_the_season_are_the_steps_of_the_questionnaire():
-    assert {step.slug for step in STEPS} == EVERY_STEP
+    assert {step.slug for step in STEPS if not step.optional} == EVERY_STEP
 
 
 def test_a_draft_shows_what_was_typed():
@@ -127,3 +132,26 @@ def as_posted(answers):
                 many = value if isinstance(value, list) else [value]
                 typed[field.html_name] = [str(each) for each in many]
     return typed
+
+
+def test_one_wedding_has_agreed_and_changed_since_another_was_asked():
+    weddings = {wedding.public_id: wedding for wedding in load_season(TODAY)}
+    winter = standing(weddings["demo-winter-hall"])
+    assert winter.confirmed == winter.shared
+    assert not winter.broken
+    assert {"wet_plan", "time", "group"} <= {change.what for change in winter.since_confirmed}
+    two_days = standing(weddings["demo-two-days"])
+    assert two_days.waits
+    assert two_days.confirmed is None
+    assert not two_days.since_shared
+    assert weddings["demo-two-days"].meeting_points.filter(by="couple").count() == 1
+
+
+@pytest.mark.parametrize("today", [date(2026, 11, 26), date(2027, 2, 28), date(2027, 12, 20)])
+def test_an_agreement_follows_the_answers_and_lies_behind_today(today):
+    for demo in season(today):
+        if demo.agreement:
+            times = [demo.sent_at, demo.agreement.shared_at, demo.agreement.confirmed_at]
+            known = [time for time in times if time]
+            assert known == sorted(known)
+            assert known[-1].date() < today

@@ -1,0 +1,71 @@
+"""Repairs of a day that does not fit, each with what it would be worth, and roomier ones."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+
+from .network import Answer, Problem, Repair, build_course, solve
+from .network.changes import changed
+from .network.simulate import simulate
+from .network.values import Promise
+from .planned import Day, Shortfall
+
+STEP = 5  # minutes
+
+
+@dataclass(frozen=True, slots=True)
+class Mending:
+    """A repair, and the fixed time that is then the least sure; None where other conflicts are
+    left, or nothing is fixed."""
+
+    repair: Repair
+    weakest: Promise | None = None
+
+
+def mendings(day: Day, gap: Shortfall) -> Iterator[Mending]:
+    """Each repair of a conflict as it was verified. One that moves a time by just the minutes
+    short is followed by one that moves it far enough for what is wanted, where that is more."""
+    for repair in gap.repairs:
+        if day.problem is None:
+            yield Mending(repair)
+            continue
+        answer = solve(changed(day.problem, repair.change), with_advice=False)
+        yield Mending(repair, _weakest(answer))
+        roomy = _roomier(day.problem, repair, answer, gap)
+        if roomy:
+            yield roomy
+
+
+def _weakest(answer: Answer) -> Promise | None:
+    return min(answer.promises, key=lambda kept: kept.chance, default=None)
+
+
+def _roomier(problem: Problem, repair: Repair, answer: Answer, gap: Shortfall) -> Mending | None:
+    key = next((key for key, fields in repair.change.items() if "fixed" in fields), None)
+    weakest = _weakest(answer)
+    if key is None or weakest is None or gap.before is None or weakest.chance >= problem.wanted:
+        return None
+    was = next(block.fixed for block in problem.blocks if block.key == key) or 0
+    fixed = repair.change[key]["fixed"]
+    short = _short_by(changed(problem, repair.change), answer, gap.before.key)
+    at = fixed + short if fixed > was else fixed - short
+    at += -at % STEP if fixed > was else -(at % STEP)
+    change = {**repair.change, key: {**repair.change[key], "fixed": at}}
+    found = solve(changed(problem, change), with_advice=False)
+    surer = _weakest(found)
+    if short <= 0 or surer is None or surer.chance <= weakest.chance:
+        return None
+    return Mending(replace(repair, change=change), surer)
+
+
+def _short_by(problem: Problem, answer: Answer, key: str) -> int:
+    """Minutes that people are late for a fixed time where it is kept on as many days as wanted."""
+    starts = {one.key: one.start or 0 for one in answer.planned}
+    leave = answer.leaving.at if answer.leaving else None
+    days = simulate(build_course(problem), starts, leave)
+    ready = sorted(days.ready[key])
+    enough = ready[math.ceil(problem.wanted * len(ready)) - 1]
+    fixed = next(block.fixed for block in problem.blocks if block.key == key)
+    return math.ceil(enough - fixed) if fixed is not None else 0
