@@ -5,7 +5,6 @@ couple's pages are made of them and intake never imports planning.
 """
 
 from django.db import models
-from django.utils.translation import gettext_lazy as _
 
 from .keys import new_key
 
@@ -18,26 +17,26 @@ class Question(models.Model):
     """
 
     class Kind(models.TextChoices):
-        SHORT = "short", _("A line of text")
-        LONG = "long", _("A longer text")
-        YES_NO = "yes_no", _("Yes or no")
-        ONE = "one", _("One of several choices")
-        SEVERAL = "several", _("Any of several choices")
-        DATE = "date", _("A date")
-        NUMBER = "number", _("A number")
+        SHORT = "short"
+        LONG = "long"
+        YES_NO = "yes_no"
+        ONE = "one"
+        SEVERAL = "several"
+        DATE = "date"
+        NUMBER = "number"
 
     wedding = models.ForeignKey(
         "intake.Wedding", models.CASCADE, null=True, blank=True, related_name="questions"
     )
     key = models.SlugField(max_length=40, unique=True, default=new_key)
     position = models.PositiveIntegerField(default=0)
-    text = models.CharField(_("question"), max_length=300)
-    hint = models.CharField(_("hint below it"), max_length=300, blank=True)
-    kind = models.CharField(_("answered with"), max_length=10, choices=Kind.choices)
-    choices = models.TextField(_("choices, one a line"), max_length=4000, blank=True)
-    step = models.SlugField(_("on the page"), max_length=20, default="more")
-    needed = models.BooleanField(_("counts as missing until it is answered"), default=False)
-    hidden = models.BooleanField(_("not asked for now"), default=False)
+    text = models.CharField(max_length=300)
+    hint = models.CharField(max_length=300, blank=True)
+    kind = models.CharField(max_length=10, choices=Kind.choices)
+    choices = models.TextField(max_length=4000, blank=True)
+    step = models.SlugField(max_length=20, default="more")
+    needed = models.BooleanField(default=False)
+    hidden = models.BooleanField(default=False)
     removed = models.BooleanField(default=False)
 
     class Meta:

@@ -20,7 +20,8 @@ from intake.languages import language_of
 from intake.models import Day, Wedding
 from intake.steps import Part
 from intake.when import DateField, TimeField, check_year
-from studio.models import KEPT, Studio
+from studio.models import Studio
+from studio.words import KEPT
 
 from .expect_words import CANNOT, cannot_promise
 from .kinds import kind_choices

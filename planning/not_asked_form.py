@@ -1,15 +1,50 @@
-"""What does not apply to one wedding: ticked, and not asked there."""
+"""What does not apply to one wedding: ticked, and not asked there (intake/not_asked.py)."""
 
 from __future__ import annotations
 
 from typing import Any
 
 from django import forms
+from django.utils.functional import Promise
 from django.utils.translation import gettext_lazy as _
 
 from intake.listed import shared_questions
-from intake.models import Wedding
-from intake.not_asked import GROUPS
+from intake.models import MomentKind, Use, Wedding
+
+Names = tuple[tuple[str, Promise | str], ...]
+ALWAYS = {MomentKind.OTHER, MomentKind.END}
+
+PAGES: Names = (
+    ("step.people", _("People")),
+    ("step.groups", _("Group photographs")),
+    ("step.photographs", _("Photographs you want")),
+    ("step.pictures", _("Pictures you like")),
+    ("step.sharing", _("Who may see the pictures")),
+)
+LISTS: Names = (
+    ("list.helpers", _("Helpers who know faces")),
+    ("list.contacts", _("People to ring")),
+    ("list.suppliers", _("Others who work that day")),
+)
+BOXES: Names = (
+    ("partners.word", _("What we should call you")),
+    ("wedding.matters", _("What matters most to you about the day?")),
+    ("places.in_charge", _("Who is in charge there, with phone and email")),
+    ("places.wet_plan", _("Where to go if it rains")),
+    ("places.not_allowed", _("What is not allowed")),
+    ("wedding.children", _("May photographs of children be shown?")),
+    ("wedding.supplier_use", _("May others who worked that day use pictures?")),
+    ("wedding.gallery", _("Who may see the gallery?")),
+)
+MOMENTS: Names = tuple((f"moment.{kind}", kind.label) for kind in MomentKind if kind not in ALWAYS)
+USES: Names = tuple((f"use.{use}", use.label) for use in Use)
+GROUPS: tuple[tuple[str, Promise, Names], ...] = (
+    ("pages", _("Whole pages"), PAGES),
+    ("lists", _("Lists on the page “People”"), LISTS),
+    ("moments", _("Things with a time"), MOMENTS),
+    ("uses", _("What happens at a place"), USES),
+    ("boxes", _("Single questions"), BOXES),
+)
 
 
 class NotAskedForm(forms.Form):

@@ -16,6 +16,15 @@ from intake.rows import OrderedRows
 from intake.steps import MORE_STEP, STEPS, Part
 
 MOST_QUESTIONS, MOST_CHOICES, LONGEST_CHOICE = 60, 40, 120
+KINDS = [
+    (Question.Kind.SHORT, _("A line of text")),
+    (Question.Kind.LONG, _("A longer text")),
+    (Question.Kind.YES_NO, _("Yes or no")),
+    (Question.Kind.ONE, _("One of several choices")),
+    (Question.Kind.SEVERAL, _("Any of several choices")),
+    (Question.Kind.DATE, _("A date")),
+    (Question.Kind.NUMBER, _("A number")),
+]
 CHOOSING = {Question.Kind.ONE, Question.Kind.SEVERAL}
 
 
@@ -44,7 +53,7 @@ class QuestionForm(RowForm):
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         self.fields["kind"].initial = Question.Kind.SHORT
-        self.fields["kind"].choices = Question.Kind.choices
+        self.fields["kind"].choices = KINDS
         self.fields["step"].widget = forms.Select()
         self.fields["step"].widget.choices = page_choices()
         self.fields["step"].initial = MORE_STEP.slug

@@ -7,14 +7,7 @@ from django.core.validators import MaxValueValidator, MinValueValidator
 from django.db import models
 from django.utils.translation import gettext_lazy as _
 
-from .words import UNNAMED
-
-KEPT = _(
-    "We keep what you write here to plan your day and to photograph it. People who work with us "
-    "that day get only what they need for it: names, times and places. A year after the day we "
-    "delete your answers; your photographs we keep as we agreed with you. Ask us at any time what "
-    "we hold about you, and we tell you, mend it or delete it."
-)
+from .words import KEPT, UNNAMED
 
 
 def default_language() -> str:
