@@ -35,6 +35,7 @@ def _allowed(wedding: words.Wedding) -> tuple[Allowed, ...]:
     return tuple(
         Allowed(kind, getattr(wedding, kind), getattr(wedding, f"get_{kind}_display")())
         for kind in USES
+        if getattr(wedding, kind)
     )
 
 

@@ -269,7 +269,3 @@ class Brief:
     def may(self, kind: str) -> str:
         """What the couple answered about one use of the pictures; "" where they have not."""
         return next((each.answer for each in self.allowed if each.kind == kind), "")
-
-    @property
-    def has_allowed(self) -> bool:
-        return bool(self.sharing_note) or any(each.answer for each in self.allowed)
