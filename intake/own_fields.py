@@ -61,8 +61,7 @@ def _long(_question: Question, _stored: Any, **more: Any) -> forms.Field:
 
 
 def _yes_no(_question: Question, _stored: Any, **more: Any) -> forms.Field:
-    choices = [*YES_NO, ("", _("No answer"))]
-    return forms.ChoiceField(choices=choices, widget=forms.RadioSelect, **more)
+    return forms.ChoiceField(choices=YES_NO, widget=forms.RadioSelect, **more)
 
 
 def _one(question: Question, stored: Any, **more: Any) -> forms.Field:

@@ -20,12 +20,13 @@ def choose(choices: type, label: str, hint: str = "") -> forms.ChoiceField:
         label=label,
         help_text=hint,
         required=False,
-        choices=[*choices.choices, ("", _("No answer"))],
+        choices=choices.choices,
         widget=forms.RadioSelect,
     )
 
 
 class SharingForm(AnswerForm):
+    demanded = ("online",)
     online = choose(
         words.Online,
         _("May we show photographs of your wedding online?"),

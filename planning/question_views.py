@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from django.contrib import messages
 from django.db import transaction
 from django.http import HttpRequest, HttpResponse, QueryDict
@@ -80,7 +82,7 @@ def preview_questions(request: HttpRequest) -> HttpResponse:
     nobody = Wedding()
     asked = {question.step for question in shared_questions()}
     steps = [
-        (step, [(part, part.form(prefix=f"{PREFIX}-{step.slug}", instance=nobody))])
+        (step, [(replace(part, title=""), part.form(prefix=f"{PREFIX}-{step.slug}", instance=nobody))])
         for step in (*STEPS, MORE_STEP)
         for part in step.parts
         if part.prefix == PREFIX and step.slug in asked
