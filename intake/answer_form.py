@@ -47,13 +47,18 @@ class AnswerForm(forms.ModelForm):
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
-        for name, field in self.fields.items():
-            field.error_messages |= words_for(field)
-            field.demanded = name in self.demanded
-            if isinstance(field, forms.TypedChoiceField) and field.choices[:1] == BLANK_CHOICE_DASH:
-                field.choices = [("", _("Choose one")), *field.choices[1:]]
-            if type(field.widget) in {forms.TextInput, forms.Textarea}:
-                field.widget.attrs.setdefault("dir", "auto")
+        for name in self.fields:
+            self.dress(name)
+
+    def dress(self, name: str) -> None:
+        """What every box of every form has."""
+        field = self.fields[name]
+        field.error_messages |= words_for(field) | getattr(field, "gone", {})
+        field.demanded = name in self.demanded
+        if isinstance(field, forms.TypedChoiceField) and field.choices[:1] == BLANK_CHOICE_DASH:
+            field.choices = [("", _("Choose one")), *field.choices[1:]]
+        if type(field.widget) in {forms.TextInput, forms.Textarea}:
+            field.widget.attrs.setdefault("dir", "auto")
 
     def get_initial_for_field(self, field: forms.Field, field_name: str) -> Any:
         if field_name == "was" and self.is_stored():
@@ -97,6 +102,10 @@ class AnswerForm(forms.ModelForm):
     def answers(self) -> dict[str, Any]:
         """What the row is saved with."""
         return {name: self.cleaned_data[name] for name in self.asked()}
+
+    def store(self) -> None:
+        """Only its fields: the rest may have changed meanwhile."""
+        m.Wedding.objects.filter(pk=self.instance.pk).update(**self.answers())
 
     def _clean_form(self) -> None:
         """Merged before answers are looked at together: what is kept has to agree."""
@@ -191,6 +200,11 @@ class RowForm(AnswerForm):
         self.fields["DELETE"].clash = Clash(name, words, self._row_mark(), is_row=True)
         text = _("This was changed after you opened the page. Choose whether it stays.")
         self.add_error("DELETE", text)
+
+    @classmethod
+    def begins(cls, wedding: m.Wedding) -> tuple[dict[str, str], ...]:
+        """What an empty list of a wedding begins with."""
+        return cls.first_rows
 
     @classmethod
     def stored(cls, wedding: m.Wedding) -> QuerySet:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from django import forms
 from django.db import transaction
@@ -13,6 +13,7 @@ from django.utils.translation import gettext as _
 from .answer_form import AnswerForm
 from .drafts import draft_data, sheets_of, write
 from .models import StepState, Wedding
+from .not_asked import is_asked
 from .rows import RowSet, quiet, quiet_rows, rows_of, typed
 from .steps import Part, Step
 
@@ -22,12 +23,13 @@ class Answers:
 
     def __init__(self, step: Step, wedding: Wedding, data: QueryDict | None = None) -> None:
         self.step, self.wedding = step, wedding
-        lists = [part.prefix for part in step.parts if part.rows]
+        parts = parts_for(step, wedding, data or {})
+        lists = [part.prefix for part in parts if part.rows]
         self.data = None if data is None else typed(data, lists)
         self.posted = self.data and self.data.copy()  # forms write what they merge into their data
         self.parts = [
             (part, rows_of(part, wedding, self.data) if part.rows else self._form(part))
-            for part in step.parts
+            for part in parts
         ]
 
     def _form(self, part: Part) -> AnswerForm:
@@ -41,8 +43,8 @@ class Answers:
         for part, form in self.parts:
             if part.rows:
                 form.save()
-            elif form.is_touched():  # only its fields: the rest may have changed meanwhile
-                Wedding.objects.filter(pk=self.wedding.pk).update(**form.answers())
+            elif form.is_touched():
+                form.store()
         StepState.objects.update_or_create(
             wedding=self.wedding, slug=self.step.slug, defaults={"saved_at": timezone.now()}
         )
@@ -78,6 +80,20 @@ class Answers:
     def errors(self) -> list[tuple[str, str]]:
         """Every error as (id of its field, words), for the summary at the top."""
         return [error for part, form in self.parts for error in errors_of(form, str(part.one))]
+
+
+def parts_for(step: Step, wedding: Wedding, data: Mapping[str, object]) -> list[Part]:
+    """A step's parts without those that do not apply and of which nothing is kept or typed."""
+
+    def is_there(part: Part) -> bool:
+        typed_in = any(name.startswith(f"{part.prefix}-") for name in data)
+        return typed_in or part.form.stored(wedding).exists()
+
+    return [
+        part
+        for part in step.parts
+        if not part.rows or is_asked(wedding, f"list.{part.prefix}") or is_there(part)
+    ]
 
 
 def errors_of(form: forms.BaseForm | RowSet, one: str = "") -> Iterator[tuple[str, str]]:

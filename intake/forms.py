@@ -11,6 +11,7 @@ from django.utils.translation import gettext_lazy as _
 from . import models as m
 from .answer_form import AnswerForm, RowForm
 from .names import split_names
+from .not_asked import IN_CHARGE, is_asked, leave_out, leave_out_choices
 from .when import DateField, TimeField
 
 MANY_PEOPLE = 400
@@ -35,11 +36,21 @@ class PartnerForm(RowForm):
             "phone": _("For the day itself, if plans change."),
         }
         widgets = {
-            "name": forms.TextInput({"autocomplete": "off", "spellcheck": "false"}),
+            "name": forms.TextInput({"spellcheck": "false"}),
             "called": forms.TextInput({"spellcheck": "false"}),
-            "phone": forms.TextInput({"type": "tel", "autocomplete": "off"}),
-            "email": forms.EmailInput({"autocomplete": "off"}),
+            "word": forms.TextInput({"autocomplete": "off"}),
+            "phone": forms.TextInput({"type": "tel"}),
         }
+
+    # WHATWG's names for what a browser may fill in; a section of its own for each partner.
+    FILLED_IN = {"name": "name", "called": "nickname", "phone": "tel", "email": "email"}
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        section = f"section-{self.prefix or 'partners'}"
+        for name, token in self.FILLED_IN.items():
+            self.fields[name].widget.attrs["autocomplete"] = f"{section} {token}"
+        leave_out(self, self.wedding, "partners.word", "word")
 
 
 class MattersForm(AnswerForm):
@@ -49,6 +60,10 @@ class MattersForm(AnswerForm):
         labels = {"matters": _("What matters most to you about the day?")}
         help_texts = {"matters": _("If one thing is photographed well, what should it be?")}
         widgets = {"matters": forms.Textarea({"rows": 4})}
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        leave_out(self, self.instance, "wedding.matters", "matters")
 
 
 class AnythingElseForm(AnswerForm):
@@ -94,6 +109,12 @@ class MomentForm(RowForm):
             del self.fields["day"]
         if not self.wedding.places.all():
             del self.fields["place"]
+        leave_out_choices(self, self.wedding, "moment", "kind")
+
+    @classmethod
+    def begins(cls, wedding: m.Wedding) -> tuple[dict[str, str], ...]:
+        asked = (row for row in cls.first_rows if is_asked(wedding, f"moment.{row['kind']}"))
+        return tuple(asked) or ({},)
 
     @classmethod
     def stored(cls, wedding: m.Wedding) -> QuerySet:
@@ -143,13 +164,22 @@ class PlaceForm(RowForm):
             "not_allowed": _("Flash in church, confetti, a lawn nobody may stand on."),
         }
         widgets = {
-            "address": forms.Textarea({"rows": 3, "autocomplete": "street-address"}),
+            "name": forms.TextInput({"autocomplete": "off"}),
+            "coordinator": forms.TextInput({"autocomplete": "off", "spellcheck": "false"}),
+            "address": forms.Textarea({"rows": 3, "autocomplete": "off"}),
             "coordinator_phone": forms.TextInput({"type": "tel", "autocomplete": "off"}),
             "coordinator_email": forms.EmailInput({"autocomplete": "off"}),
             "wet_plan": forms.Textarea({"rows": 2}),
             "not_allowed": forms.Textarea({"rows": 2}),
             "note": forms.Textarea({"rows": 2}),
         }
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        leave_out_choices(self, self.wedding, "use", "uses")
+        leave_out(self, self.wedding, "places.in_charge", *IN_CHARGE)
+        leave_out(self, self.wedding, "places.wet_plan", "wet_plan")
+        leave_out(self, self.wedding, "places.not_allowed", "not_allowed")
 
 
 class ContactForm(RowForm):
@@ -159,7 +189,11 @@ class ContactForm(RowForm):
         model = m.Contact
         fields = ("key", "name", "role", "phone")
         labels = {"name": _("Name"), "role": _("Who they are"), "phone": _("Phone")}
-        widgets = {"phone": forms.TextInput({"type": "tel", "autocomplete": "off"})}
+        widgets = {
+            "name": forms.TextInput({"autocomplete": "off", "spellcheck": "false"}),
+            "role": forms.TextInput({"autocomplete": "off"}),
+            "phone": forms.TextInput({"type": "tel", "autocomplete": "off"}),
+        }
 
 
 class HelperForm(RowForm):
@@ -262,6 +296,7 @@ class MustHaveForm(RowForm):
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         self.fields["kind"].choices = [("", _("Whenever it fits")), *m.MomentKind.choices]
+        leave_out_choices(self, self.wedding, "moment", "kind")
 
 
 class CareNoteForm(RowForm):

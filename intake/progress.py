@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 
 from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 
-from .models import MomentKind, Wedding
-from .steps import STEPS, Step
+from .listed import listed_steps, open_questions, unanswered
+from .models import MomentKind, StepState, Wedding
+from .not_asked import is_asked
+from .own_models import Question
+from .steps import Step
 
 
 @dataclass(frozen=True)
@@ -25,24 +28,35 @@ class Progress:
 SETTLED = {"done", "optional"}
 
 
-def progress(wedding: Wedding) -> list[Progress]:
+def progress(wedding: Wedding, shared: Iterable[Question] | None = None) -> list[Progress]:
+    """Every page on the couple's list; `shared` are the studio's questions, if known already."""
     states = {state.slug: state for state in wedding.steps.all()}
-    return [_of_step(step, wedding, states.get(step.slug)) for step in STEPS]
+    questions = open_questions(wedding, shared)
+    waits = unanswered(wedding, questions)
+    listed = listed_steps(wedding, states, questions)
+    return [_of_step(step, wedding, states.get(step.slug), waits) for step in listed]
 
 
-def _of_step(step: Step, wedding: Wedding, state: object) -> Progress:
+def _of_step(
+    step: Step, wedding: Wedding, state: StepState | None, waits: list[Question]
+) -> Progress:
     if state is not None and state.draft:
         return Progress(step, "draft", _("begun, not kept yet"))
     if step.optional and (state is None or not state.saved_at):
         return Progress(step, "optional", _("optional"))
     if state is None or not state.saved_at:
         return Progress(step, "not_started", _("not started"))
-    missing = tuple(MISSING.get(step.slug, lambda wedding: [])(wedding))
+    missing = (*_missing(step.slug, wedding), *(q.text for q in waits if q.step == step.slug))
     if missing:
         count = len(missing)
         says = ngettext("%(count)s thing missing", "%(count)s things missing", count)
         return Progress(step, "missing", says % {"count": count}, missing)
     return Progress(step, "done", _("done"))
+
+
+def _missing(slug: str, wedding: Wedding) -> Iterator[str]:
+    if slug in MISSING and is_asked(wedding, f"step.{slug}"):
+        yield from MISSING[slug](wedding)
 
 
 def _two(wedding: Wedding) -> list[str]:
@@ -53,10 +67,11 @@ def _two(wedding: Wedding) -> list[str]:
 def _day(wedding: Wedding) -> list[str]:
     missing = [] if wedding.days.all() else [_("The date")]
     moments = wedding.moments.all()
+    wanted = is_asked(wedding, "moment.ceremony")
     # Not every wedding has a ceremony on the day: then any other fixed time will do.
-    ceremonies = [m for m in moments if m.kind == MomentKind.CEREMONY] or moments
+    ceremonies = [m for m in moments if m.kind == MomentKind.CEREMONY and wanted] or moments
     if not any(m.at and not m.unknown for m in ceremonies):
-        missing.append(_("The time of the ceremony"))
+        missing.append(_("The time of the ceremony") if wanted else _("One time that is fixed"))
     days = list(wedding.days.all())
     if len(days) > 1:
         loose = [m for m in moments if m.day_id is None]
@@ -69,7 +84,10 @@ def _day(wedding: Wedding) -> list[str]:
 def _places(wedding: Wedding) -> list[str]:
     places = wedding.places.all()
     if not places:
-        return [_("Where the ceremony is")]
+        wanted = is_asked(wedding, "moment.ceremony")
+        return [_("Where the ceremony is") if wanted else _("Where your day is")]
+    if not is_asked(wedding, "places.wet_plan"):
+        return []
     return [
         _("%(place)s: where to go if it rains?") % {"place": place.name}
         for place in places
@@ -79,7 +97,12 @@ def _places(wedding: Wedding) -> list[str]:
 
 def _people(wedding: Wedding) -> list[str]:
     helpers = [c for c in wedding.contacts.all() if c.listed_as == "helper"]
-    return [] if helpers else [_("Who knows everyone’s face on each side")]
+    wanted = is_asked(wedding, "list.helpers")
+    return [_("Who knows everyone’s face on each side")] if wanted and not helpers else []
+
+
+def _sharing(wedding: Wedding) -> list[str]:
+    return [] if wedding.online else [_("Whether we may show photographs online")]
 
 
 MISSING: dict[str, Callable[[Wedding], list[str]]] = {
@@ -87,9 +110,11 @@ MISSING: dict[str, Callable[[Wedding], list[str]]] = {
     "day": _day,
     "places": _places,
     "people": _people,
+    "sharing": _sharing,
 }
 
 
-def count_missing(wedding: Wedding) -> int:
+def count_missing(wedding: Wedding, shared: Iterable[Question] | None = None) -> int:
     """How many things are missing, whichever steps the couple have opened."""
-    return sum(len(find(wedding)) for find in MISSING.values())
+    waits = unanswered(wedding, open_questions(wedding, shared))
+    return len(waits) + sum(len(list(_missing(slug, wedding))) for slug in MISSING)

@@ -3,15 +3,22 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from copy import copy
 from dataclasses import dataclass
+from typing import Any
 
 from django.db.models import Model
+from django.utils.translation import gettext as _
 
 from .answer_form import AnswerForm, said
 from .merging import mark
 from .models import Wedding
 from .names import split_names
-from .steps import STEPS, Part, Step
+from .not_asked import is_asked
+from .own_form import PREFIX
+from .own_words import Said, heading, own_answers
+from .phones import said_back
+from .steps import MORE_STEP, MORE_TITLE, STEPS, Part, Step
 
 
 @dataclass(frozen=True)
@@ -38,9 +45,28 @@ class ReadPart:
 
 
 def read_steps(wedding: Wedding) -> Iterator[tuple[Step, list[ReadPart]]]:
-    for step in STEPS:
-        parts = ((part, f"{step.slug}.{part.prefix}") for part in step.parts)
-        yield step, [ReadPart(str(p.title), tuple(_rows(p, wedding, key))) for p, key in parts]
+    """Every page on the couple's list, and those taken off it on which something is kept."""
+    own = own_answers(wedding)
+    whole = copy(wedding)
+    whole.not_asked = []  # what was said is read, though it is not asked any more
+    for step in (*STEPS, MORE_STEP):
+        parts = ((p, f"{step.slug}.{p.prefix}") for p in step.parts if p.prefix != PREFIX)
+        read = [ReadPart(str(p.title), tuple(_rows(p, whole, key))) for p, key in parts]
+        read += _own_parts(step, [each for each in own if each.step == step.slug])
+        listed = step is not MORE_STEP and is_asked(wedding, f"step.{step.slug}")
+        if listed or any(part.rows for part in read):
+            yield step, read
+
+
+def _own_parts(step: Step, own: list[Said]) -> Iterator[ReadPart]:
+    now = tuple(_own_row(each) for each in own if not each.is_past)
+    past = tuple(_own_row(each) for each in own if each.is_past)
+    yield ReadPart("" if step is MORE_STEP else str(MORE_TITLE), now)
+    yield ReadPart(_("Answered earlier, and not asked any more"), past)
+
+
+def _own_row(said: Said) -> ReadRow:
+    return ReadRow(heading(said), ((_("Answer"), said.words),), f"{PREFIX}.{said.key}")
 
 
 def headings(wedding: Wedding) -> dict[str, str]:
@@ -57,16 +83,22 @@ def _rows(part: Part, wedding: Wedding, key: str) -> Iterator[ReadRow]:
     if part.rows:
         form = part.form(wedding=wedding)
         for row in part.form.stored(wedding):
-            yield ReadRow(str(row), tuple(_lines(form, row, str(row))), f"{key}.{row.key}")
-    elif lines := tuple(_lines(part.form(instance=wedding), wedding)):
+            lines = tuple(_lines(form, row, wedding.zone, str(row)))
+            yield ReadRow(str(row), lines, f"{key}.{row.key}")
+    elif lines := tuple(_lines(part.form(instance=wedding), wedding, wedding.zone)):
         yield ReadRow("", lines, key)
 
 
-def _lines(form: AnswerForm, row: Model, heading: str = "") -> Iterator[tuple[str, str]]:
+def _lines(form: AnswerForm, row: Model, zone: str, heading: str = "") -> Iterator[tuple[str, str]]:
     for name in form.asked():
-        value = getattr(row, name)
-        words = (
-            ", ".join(split_names(value)) if name == "people" else said(form.fields[name], value)
-        )
+        words = _words(form, name, getattr(row, name), zone)
         if words and words != heading:
             yield str(form.fields[name].label), words
+
+
+def _words(form: AnswerForm, name: str, value: Any, zone: str) -> str:
+    if name == "people":
+        return ", ".join(split_names(value))
+    if name.endswith("phone") and (abroad := said_back(value, zone)):
+        return f"{value} ({abroad})"
+    return said(form.fields[name], value)

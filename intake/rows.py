@@ -32,11 +32,12 @@ class RowSet(forms.BaseFormSet):
         super().__init__(*args, **kwargs)
         self.initial = [self.form.read(row) for row in self.form.stored(self.wedding)]
         self.by_key = {row["key"]: row for row in self.initial}
+        self.firsts = self.form.begins(self.wedding)
         if self.is_bound:
             self._tell_rows_apart()
             self._add_unseen()
         if not self.initial:
-            self.extra = len(self.form.first_rows)
+            self.extra = len(self.firsts)
 
     def _tell_rows_apart(self) -> None:
         """A key sent twice stands for two rows."""
@@ -75,8 +76,7 @@ class RowSet(forms.BaseFormSet):
         return kwargs if self.initial else kwargs | {"initial": self._first(index)}
 
     def _first(self, index: int) -> dict[str, str]:
-        first_rows = self.form.first_rows
-        return first_rows[index] if index < len(first_rows) else {}
+        return self.firsts[index] if index < len(self.firsts) else {}
 
     def add_fields(self, form: RowForm, index: int | None) -> None:
         super().add_fields(form, index)
@@ -96,7 +96,7 @@ class RowSet(forms.BaseFormSet):
                 form.errors.clear()
                 form.ask_before_removing()
         keys = self.by_key.keys() | {key for key, _form in self.keyed}
-        if not self.part.add and len(keys) > len(self.form.first_rows):
+        if not self.part.add and len(keys) > len(self.firsts):
             raise ValidationError(_("The rows of this page have changed. Open it again."))
         if len(keys - gone) > self.most:
             text = _("%(most)s rows are the most that this page keeps.")
@@ -108,6 +108,18 @@ class RowSet(forms.BaseFormSet):
                 form.remove(key)
             elif form.is_touched():
                 form.write(key, form.answers() | {"position": position})
+
+
+class OrderedRows(RowSet):
+    """Rows that people put in an order: one that only moved says what it said."""
+
+    def save(self) -> None:
+        super().save()
+        places = {key: position for position, (key, _form) in enumerate(self.keyed)}
+        rows = [row for row in self.form.stored(self.wedding) if row.key in places]
+        for row in rows:
+            row.position = places[row.key]
+        self.form._meta.model.objects.bulk_update(rows, ["position"])
 
 
 def rows_of(

@@ -17,9 +17,10 @@ from .known_names import known_names
 from .languages import remember
 from .links import device_of, wedding_for_request
 from .models import Wedding, new_key
+from .not_asked import is_asked
 from .rows import with_one_more
 from .sizes import typed_sizes
-from .steps import BY_SLUG, Step
+from .steps import BY_SLUG, MORE_STEP, Step
 from .views import couples_page
 
 WAYS_BACK = {"read-through": "read_through", "answers": "answers", "meeting": "meeting"}
@@ -123,5 +124,6 @@ def render_step(
     page = {"wedding": wedding, "step": this, "answers": answers, "sizes": typed_sizes(answers)}
     if this.slug in ("groups", "care"):
         page["names"] = known_names(wedding, answers)
+    page["listed"] = this is MORE_STEP or is_asked(wedding, f"step.{this.slug}")
     page |= {"new_sheet": new_key(), "way_back": _way_back(request)}
     return render(request, "intake/step.html", page | context)

@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from django import forms
 from django.utils.functional import Promise
 from django.utils.translation import gettext_lazy as _
 
 from . import forms as f
+from .own_form import MORE, PREFIX, own_form
 from .picture_form import PictureForm
+from .sharing_form import SharingForm
 
 
 @dataclass(frozen=True)
@@ -35,7 +37,7 @@ class Step:
     optional: bool = False  # nothing is missing where it was never opened
 
 
-STEPS: tuple[Step, ...] = (
+BUILT_IN: tuple[Step, ...] = (
     Step(
         "two-of-you",
         _("The two of you"),
@@ -67,7 +69,10 @@ STEPS: tuple[Step, ...] = (
         "places",
         _("Places"),
         _("Where things happen, and where to go if it rains"),
-        _("A place for each thing: where you get ready, the ceremony, the meal."),
+        _(
+            "A place for each thing: where you get ready, the ceremony, the meal. From them we "
+            "reckon the drives and the light."
+        ),
         (Part("places", f.PlaceForm, _("Place"), add=_("Add another place")),),
     ),
     Step(
@@ -143,5 +148,35 @@ STEPS: tuple[Step, ...] = (
             Part("wedding", f.AnythingElseForm, rows=False),
         ),
     ),
+    Step(
+        "sharing",
+        _("Who may see the pictures"),
+        _("What we may show, and to whom"),
+        _(
+            "So that no picture of you, or of your guests, turns up where you would not want it. "
+            "It is fine not to have decided: then we show nothing. You can change your mind later."
+        ),
+        (Part("sharing", SharingForm, rows=False),),
+    ),
 )
-BY_SLUG = {step.slug: step for step in STEPS}
+MORE_TITLE = _("A few more questions")
+
+
+def _with_own(step: Step) -> Step:
+    """Every page of boxes ends with what the studio asks on it, if anything."""
+    if step.slug == "pictures":
+        return step
+    own = Part(PREFIX, own_form(step.slug), title=MORE_TITLE, rows=False)
+    return replace(step, parts=(*step.parts, own))
+
+
+STEPS: tuple[Step, ...] = tuple(_with_own(step) for step in BUILT_IN)
+# The page of the studio's questions that stand on no other; only where there are some.
+MORE_STEP = Step(
+    MORE,
+    MORE_TITLE,
+    _("Your photographer would like to know"),
+    _("What only your photographer asks. Leave out what does not fit you."),
+    (Part(PREFIX, own_form(MORE), rows=False),),
+)
+BY_SLUG = {step.slug: step for step in (*STEPS, MORE_STEP)}

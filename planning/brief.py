@@ -1,4 +1,4 @@
-"""The crossing: database rows become frozen values. The only file that knows both worlds."""
+"""The crossing: database rows become frozen values. With brief_asked.py the only way across."""
 
 from __future__ import annotations
 
@@ -13,6 +13,7 @@ from intake.names import split_names
 from studio.models import Studio
 
 from . import models as decided
+from .brief_asked import asked_values
 from .compute.blocks import NOTHING
 from .compute.people import person_key
 from .compute.settled import Settled, Wet
@@ -50,6 +51,7 @@ READ_WITH = (
     "studiopictures",
     "steps",
     "drives",
+    "questions",
 )
 
 
@@ -114,6 +116,7 @@ def _load_brief(wedding: words.Wedding) -> Brief:
         ),
         matters=wedding.matters,
         anything_else=wedding.anything_else,
+        **asked_values(wedding),
         saved_steps=frozenset(s.slug for s in wedding.steps.all() if s.saved_at),
         home=studio.home,
         group_base_minutes=float(studio.group_minutes),

@@ -21,6 +21,7 @@ from intake.models import Day, Wedding
 from intake.steps import Part
 from intake.when import DateField, TimeField, check_year
 from studio.models import Studio
+from studio.words import KEPT
 
 from .expect_words import CANNOT, cannot_promise
 from .kinds import kind_choices
@@ -204,10 +205,12 @@ class StudioForm(forms.ModelForm):
             "person_seconds",
             "walk_seconds",
             "cannot_promise",
+            "keeps",
         )
         widgets = {
             "phone": forms.TextInput({"type": "tel"}),
             "cannot_promise": forms.Textarea({"rows": 6, "dir": "auto"}),
+            "keeps": forms.Textarea({"rows": 6, "dir": "auto"}),
         }
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
@@ -215,11 +218,18 @@ class StudioForm(forms.ModelForm):
         for field in self.fields.values():
             field.error_messages |= words_for(field)
         self.initial["cannot_promise"] = cannot_promise(self.instance)
+        self.initial["keeps"] = self.instance.what_is_kept
 
     def clean_cannot_promise(self) -> str:
+        return self._own_words("cannot_promise", CANNOT)
+
+    def clean_keeps(self) -> str:
+        return self._own_words("keeps", KEPT)
+
+    def _own_words(self, name: str, ours: str) -> str:
         """Our own words, left as they are, stay ours: they are translated, the studio's are not."""
-        text = "\n".join(self.cleaned_data["cannot_promise"].splitlines()).strip()
-        return "" if text == str(CANNOT) else text
+        text = "\n".join(self.cleaned_data[name].splitlines()).strip()
+        return "" if text == str(ours) else text
 
 
 @transaction.atomic

@@ -6,7 +6,7 @@ from django.core.exceptions import ValidationError
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
-from intake.rows import RowSet
+from intake.rows import OrderedRows
 from intake.steps import Part
 
 from .compute.blocks import KINDS
@@ -20,7 +20,7 @@ NO_TIME = {"groups", "golden"}  # theirs comes from the list and from the sun
 BLOCKS = Part("blocks", BlockForm, gettext_lazy("Block"), add=gettext_lazy("Add a block"))
 
 
-class BlockRows(RowSet):
+class BlockRows(OrderedRows):
     most = MOST_BLOCKS
 
     def clean(self) -> None:
@@ -33,15 +33,6 @@ class BlockRows(RowSet):
             _check_once(form, kept[:number])
             if form.cleaned_data.get("leads"):
                 _check_leads(form, kept[:number], kept[number + 1 :])
-
-    def save(self) -> None:
-        """Rows that only moved say what they said, and stand elsewhere."""
-        super().save()
-        places = {key: position for position, (key, _form) in enumerate(self.keyed)}
-        rows = [row for row in self.form.stored(self.wedding) if row.key in places]
-        for row in rows:
-            row.position = places[row.key]
-        self.form._meta.model.objects.bulk_update(rows, ["position"])
 
 
 def _check_alone(form: BlockForm) -> None:

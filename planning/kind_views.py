@@ -12,7 +12,7 @@ from django.utils.translation import gettext as _
 from django.views.decorators.http import require_http_methods, require_safe
 
 from intake.answers import errors_of
-from intake.rows import quiet, quiet_rows, rows_of, typed, with_one_more, with_row_moved
+from intake.rows import quiet, quiet_rows, rows_of, typed
 
 from .compute.blocks import STYLES, style_of
 from .kind_form import KindForm
@@ -20,9 +20,9 @@ from .kind_rows import BLOCKS, BlockRows
 from .kind_words import PLACES, words_of
 from .kinds import copy_kind, listed_kinds, weddings_of
 from .models import KindOfDay, new_own_key
+from .row_acts import focus_added, rearranged
 
 OWN_KEY = re.compile(r"own-[0-9a-f]{12}")
-STEP = {"earlier": -1, "later": 1}
 
 
 @require_safe
@@ -60,10 +60,11 @@ def _edit(request: HttpRequest, own: KindOfDay) -> HttpResponse:
             messages.success(request, _("Kept."))
             return redirect("kind", own.key)
     else:
-        data, row = _rearranged(data, do) if data else (data, None)
+        if data:
+            data, row = rearranged(data, BLOCKS, do, BLOCKS.form.begins_with())
         form, rows = _forms(own, data)
         quiet(form), quiet_rows(rows)
-        _focus(rows, row, do)
+        focus_added(rows, row, do, "title")
     page = {"kind": own, "form": form, "rows": rows, "part": BLOCKS, "errors": errors}
     page |= {"weddings": weddings_of(own.key), "new": new_own_key()}
     page |= {"focus": row, "pressed": do.partition(":")[0], "unkept": bool(data)}
@@ -82,33 +83,6 @@ def _keep(own: KindOfDay, data: QueryDict) -> tuple[KindForm, BlockRows, list[tu
         KindOfDay.objects.filter(pk=own.pk).update(**form.answers())
         rows.save()
     return form, rows, errors
-
-
-def _rearranged(data: QueryDict, do: str) -> tuple[QueryDict, str | None]:
-    """The typing with a row added or moved, and the prefix of that row."""
-    prefix = BLOCKS.prefix
-    verb, _colon, name = do.partition(":")
-    number = name.removeprefix(f"{prefix}-")
-    at = int(number) if re.fullmatch(r"[0-9]{1,4}", number) else -1
-    if verb in STEP:
-        to = at + STEP[verb]
-        moved = with_row_moved(data, prefix, at, to)
-        return moved, f"{prefix}-{to if f'{prefix}-{to}-key' in moved else at}"
-    if verb == "after" or do == f"add-{prefix}":
-        data = with_one_more(data, prefix)
-        last = int(data[f"{prefix}-TOTAL_FORMS"]) - 1
-        for field, value in BLOCKS.form.begins_with().items():
-            data.setdefault(f"{prefix}-{last}-{field}", value)
-        to = at + 1 if 0 <= at < last else last
-        return with_row_moved(data, prefix, last, to), f"{prefix}-{to}"
-    return data, None
-
-
-def _focus(rows: BlockRows, prefix: str | None, do: str) -> None:
-    """Typing goes on in a row that was added; a moved one has the focus on its button."""
-    added = next((row for row in rows if row.prefix == prefix), None)
-    if added and do.partition(":")[0] not in STEP:
-        added.fields["title"].widget.attrs["autofocus"] = True
 
 
 @require_http_methods(["GET", "HEAD", "POST"])

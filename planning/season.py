@@ -12,12 +12,14 @@ from django.utils.formats import date_format
 from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 
-from intake.models import Wedding
+from intake.listed import shared_questions
+from intake.models import Question, Wedding
 from intake.progress import Progress, count_missing, progress
 from studio.models import Studio
 
 PAGE = 50
 READ_WITH = ("days", "partners", "steps", "places", "moments", "contacts")
+READ_WITH += ("questions", "own_answers")
 
 
 @dataclass(frozen=True)
@@ -40,17 +42,19 @@ def season_page(now: datetime, number: object, past: bool) -> Page:
         .prefetch_related(*READ_WITH)
     )
     page = Paginator(weddings, PAGE).get_page(number)
+    shared = shared_questions()
     page.object_list = [
-        Entry(wedding, "") if past else entry(wedding, now, zone) for wedding in page.object_list
+        Entry(wedding, "") if past else entry(wedding, now, zone, shared)
+        for wedding in page.object_list
     ]
     return page
 
 
-def entry(wedding: Wedding, now: datetime, zone: ZoneInfo) -> Entry:
-    """What a wedding waits for next; `zone` is the studio's own."""
+def entry(wedding: Wedding, now: datetime, zone: ZoneInfo, shared: list[Question]) -> Entry:
+    """What a wedding waits for next; `zone` is the studio's own, `shared` its questions."""
     if not wedding.sent_at:
-        return _unsent(wedding, progress(wedding), now.astimezone(zone).date())
-    if missing := count_missing(wedding):
+        return _unsent(wedding, progress(wedding, shared), now.astimezone(zone).date())
+    if missing := count_missing(wedding, shared):
         text = ngettext("sent, %(count)s thing missing", "sent, %(count)s things missing", missing)
         return Entry(wedding, text % {"count": missing})
     return Entry(wedding, _after_answers(wedding, now, zone))

@@ -9,6 +9,7 @@ from . import (
     meeting_views,
     papers,
     picture_views,
+    question_views,
     views,
     visit_views,
 )
@@ -19,9 +20,14 @@ urlpatterns = [
     path("kinds", kind_views.kinds, name="kinds"),
     path("kinds/<slug:key>", kind_views.kind, name="kind"),
     path("kinds/<slug:key>/remove", kind_views.remove_kind, name="remove_kind"),
+    path("questions", question_views.questions, name="questions"),
+    path("questions/preview", question_views.preview_questions, name="preview_questions"),
     path("weddings/new", views.new_wedding, name="new_wedding"),
     path("w/<slug:public_id>/booking", views.booking, name="booking"),
     path("w/<slug:public_id>/link", views.link, name="link"),
+    path(
+        "w/<slug:public_id>/questions", question_views.wedding_questions, name="wedding_questions"
+    ),
     path("w/<slug:public_id>/answers", views.answers, name="answers"),
     path("w/<slug:public_id>/meeting", meeting_views.meeting, name="meeting"),
     path("w/<slug:public_id>/agenda.pdf", papers.agenda, name="agenda"),

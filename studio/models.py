@@ -7,7 +7,7 @@ from django.core.validators import MaxValueValidator, MinValueValidator
 from django.db import models
 from django.utils.translation import gettext_lazy as _
 
-from .words import UNNAMED
+from .words import KEPT, UNNAMED
 
 
 def default_language() -> str:
@@ -59,6 +59,15 @@ class Studio(models.Model):
         blank=True,
         help_text=_("It stands in the summary that couples agree to. Ask a lawyer where unsure."),
     )
+    keeps = models.TextField(
+        _("what you keep of couples, and for how long"),
+        max_length=2000,
+        blank=True,
+        help_text=_(
+            "In plain words, and as you really do it: couples read it before they answer and "
+            "before they send. Ask a lawyer where unsure."
+        ),
+    )
 
     class Meta:
         verbose_name = _("studio")
@@ -69,6 +78,11 @@ class Studio(models.Model):
     @classmethod
     def get(cls) -> "Studio":
         return cls.objects.first() or cls(name=str(UNNAMED))
+
+    @property
+    def what_is_kept(self) -> str:
+        """The studio's own words, or ours, which are translated."""
+        return self.keeps or str(KEPT)
 
     def minutes_for(self, sizes: Iterable[int]) -> float:
         """Minutes for groups of so many people, before anybody walks."""

@@ -9,6 +9,12 @@ from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy, ngettext, pgettext
 
 UNNAMED = gettext_lazy("Your photographer")
+KEPT = gettext_lazy(
+    "We keep what you write here to plan your day and to photograph it. People who work with us "
+    "that day get only what they need for it: names, times and places. A year after the day we "
+    "delete your answers; your photographs we keep as we agreed with you. Ask us at any time what "
+    "we hold about you, and we tell you, mend it or delete it."
+)
 # Django's own, named once more: its Polish ones begin with a capital, as Polish does not.
 WEEKDAYS = (
     gettext_lazy("Monday"),

@@ -11,7 +11,7 @@ ROOT = Path(__file__).parent.parent
 STANDARD = set(sys.stdlib_module_names)
 ALLOWED = {
     "planning/compute": {"ephem", "astral", "planning.compute"},
-    "intake": {"PIL", "django", "intake", "pillow_heif", "studio.words"},
+    "intake": {"PIL", "django", "intake", "phonenumbers", "pillow_heif", "studio.words"},
     "studio": {
         "babel",
         "django",

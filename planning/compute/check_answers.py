@@ -8,8 +8,12 @@ from .chain import find_place
 from .planned import Finding, Plan
 from .values import N_, Moment
 
+CEREMONY = "moment.ceremony"  # among what a wedding is not asked
+
 
 def ceremony_time(plan: Plan) -> Iterator[Finding]:
+    if CEREMONY in plan.brief.not_asked:
+        return
     for moment in _ceremonies(plan):
         if moment.at is None:
             message = N_("%(moment)s has no time yet.")
@@ -24,6 +28,8 @@ def ceremony_time(plan: Plan) -> Iterator[Finding]:
 
 
 def ceremony_place(plan: Plan) -> Iterator[Finding]:
+    if CEREMONY in plan.brief.not_asked:
+        return
     for moment in _ceremonies(plan):
         if moment.place is None and find_place(plan.brief, "ceremony") is None:
             message = N_("Nobody has said where the ceremony is.")
@@ -44,14 +50,15 @@ def way_to_reach(plan: Plan) -> Iterator[Finding]:
 
 
 def helper_for_groups(plan: Plan) -> Iterator[Finding]:
-    if plan.turns and not plan.brief.helpers:
+    wanted = not plan.brief.not_asked & {"list.helpers", "step.people"}
+    if wanted and plan.turns and not plan.brief.helpers:
         message = N_("There are group photographs but no helper who knows the faces.")
         yield Finding("helper_for_groups", "missing", message, step="people")
 
 
 def wet_plan(plan: Plan) -> Iterator[Finding]:
     for place in plan.brief.places:
-        if not place.wet_plan:
+        if not place.wet_plan and "places.wet_plan" not in plan.brief.not_asked:
             yield Finding(
                 "wet_plan",
                 "missing",
@@ -71,6 +78,19 @@ def place_on_map(plan: Plan) -> Iterator[Finding]:
                 {"place": place.name},
                 "map",
             )
+
+
+def unread_phone(plan: Plan) -> Iterator[Finding]:
+    for each in plan.brief.unread_phones:
+        message = N_("%(name)s: “%(phone)s” does not read as a phone number.")
+        values = {"name": each.name, "phone": each.phone}
+        yield Finding("unread_phone", "look", message, values, each.step)
+
+
+def own_question(plan: Plan) -> Iterator[Finding]:
+    for each in plan.brief.open_questions:
+        message = N_("Your own question is not answered: %(question)s")
+        yield Finding("own_question", "missing", message, {"question": each.text}, each.step)
 
 
 def _ceremonies(plan: Plan) -> list[Moment]:

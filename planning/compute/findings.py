@@ -8,6 +8,7 @@ from . import check_answers as answers
 from . import check_care as care
 from . import check_groups as groups
 from . import check_light as light
+from . import check_sharing as sharing
 from . import check_times as times
 from .planned import Finding, Plan
 
@@ -31,6 +32,10 @@ CHECKS: tuple[Callable[[Plan], Iterator[Finding]], ...] = (
     answers.helper_for_groups,
     answers.wet_plan,
     answers.place_on_map,
+    answers.own_question,
+    sharing.online_sharing,
+    sharing.children_shown,
+    answers.unread_phone,
     times.where_it_starts,
     times.unknown_drives,
     times.not_in_the_timeline,

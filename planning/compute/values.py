@@ -133,6 +133,46 @@ class Care:
 
 
 @dataclass(frozen=True, slots=True)
+class Allowed:
+    """What the couple say about one use of the pictures: `kind` is the use ("online", "children",
+    "gallery", "supplier_use"), `answer` its key ("ask"; "" for none), `says` it in words."""
+
+    kind: str
+    answer: str = ""
+    says: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class OwnAnswer:
+    """An answer to one of the studio's own questions, under the words in which it was asked.
+
+    `step` is the couple's page that it stands on; `is_past` where the question is not asked now.
+    """
+
+    asked: str
+    words: str
+    step: str = ""
+    is_past: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class OpenQuestion:
+    """One of the studio's own questions that counts as missing until it is answered."""
+
+    text: str
+    step: str
+
+
+@dataclass(frozen=True, slots=True)
+class UnreadPhone:
+    """A phone number, as typed, that reads as none; `step` is the couple's page it stands on."""
+
+    name: str
+    phone: str
+    step: str
+
+
+@dataclass(frozen=True, slots=True)
 class Picture:
     """A picture for the contact sheet; `small` names its file in the store."""
 
@@ -204,6 +244,12 @@ class Brief:
     pictures: tuple[Picture, ...] = ()
     matters: str = ""
     anything_else: str = ""
+    allowed: tuple[Allowed, ...] = ()
+    sharing_note: str = ""
+    own_answers: tuple[OwnAnswer, ...] = ()
+    open_questions: tuple[OpenQuestion, ...] = ()
+    not_asked: frozenset[str] = frozenset()  # as intake names it: "moment.ceremony"
+    unread_phones: tuple[UnreadPhone, ...] = ()
     saved_steps: frozenset[str] = frozenset()
     home: str = ""
     group_base_minutes: float = 2.5
@@ -219,3 +265,7 @@ class Brief:
     @property
     def names(self) -> str:
         return " & ".join(p.called for p in self.partners)
+
+    def may(self, kind: str) -> str:
+        """What the couple answered about one use of the pictures; "" where they have not."""
+        return next((each.answer for each in self.allowed if each.kind == kind), "")

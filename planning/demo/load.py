@@ -13,6 +13,7 @@ from planning.models import Decisions, Drive, Hours, PlaceSpot
 from studio.models import Studio
 
 from .agreed import agree
+from .questions import answer, ask_questions
 from .season import PUBLIC_IDS, season
 from .wedding import PHOTOGRAPHER, DemoWedding
 
@@ -27,6 +28,7 @@ def load_season(today: date) -> list[words.Wedding]:
                 email="hello@marigoldlane.example",
                 home=PHOTOGRAPHER["home"],
             )
+            ask_questions()
     return [_made_once(demo) for demo in season(today)]
 
 
@@ -54,6 +56,9 @@ def _make(demo: DemoWedding) -> words.Wedding:
         answers_due=brief.answers_due,
         matters=brief.matters,
         anything_else=brief.anything_else,
+        sharing_note=brief.sharing_note,
+        not_asked=sorted(brief.not_asked),
+        **{each.kind: each.answer for each in brief.allowed},
         sent_at=demo.sent_at,
     )
     for i, p in enumerate(brief.partners):
@@ -64,6 +69,7 @@ def _make(demo: DemoWedding) -> words.Wedding:
     _places_and_days(brief, wedding)
     _people(brief, wedding)
     _photographs(brief, wedding)
+    answer(wedding, brief.own_answers)
     _decide(demo, wedding)
     _steps(demo, wedding)
     if demo.agreement:

@@ -7,6 +7,7 @@ from datetime import date
 from planning.compute.values import Brief, Care, Contact, DayBrief, Leg, Place, Spot
 
 from . import dates
+from .questions import allowed, said
 from .wedding import (
     EVERY_STEP,
     PHOTOGRAPHER,
@@ -85,7 +86,14 @@ def brief(day: date) -> Brief:
             "more than the decorations."
         ),
         anything_else="The bees at the bottom of the orchard are real. Keep to the mown path.",
-        saved_steps=EVERY_STEP,
+        allowed=allowed("ask", "ask", "guests", "yes"),
+        sharing_note="Nothing before we have told our grandparents, please: give us a week.",
+        own_answers=said(
+            camera="Shy at first",
+            made="The seed packets, one for every guest. Łukasz carved the cake stand.",
+            animals="Yes",
+        ),
+        saved_steps=EVERY_STEP | {"more"},
         answers_due=dates.before(day, 10, dates.SUNDAY),
         meeting_at=dates.at(dates.before(day, 8, dates.TUESDAY), "18:30"),
         visit_at=dates.at(dates.before(day, 1, dates.WEDNESDAY), "20:30"),

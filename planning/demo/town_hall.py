@@ -7,6 +7,7 @@ from datetime import date
 from planning.compute.values import Brief, Care, Contact, DayBrief, Leg, Place, Spot
 
 from . import dates
+from .questions import allowed
 from .wedding import (
     EVERY_STEP,
     PHOTOGRAPHER,
@@ -88,6 +89,7 @@ def brief(day: date) -> Brief:
         ),
         matters="Kurze Trauung, langes Essen. Niemand soll stundenlang herumgeschoben werden.",
         anything_else="Nach sechs nichts mehr: das Baby und der letzte Zug.",
+        allowed=allowed("no", "no", "two", "ask"),
         saved_steps=EVERY_STEP,
         answers_due=dates.before(day, 9, dates.SUNDAY),
         visit_at=dates.at(dates.before(day, 2, dates.FRIDAY), "14:30"),

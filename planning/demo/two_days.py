@@ -7,6 +7,7 @@ from datetime import date, timedelta
 from planning.compute.values import Brief, Care, Contact, DayBrief, Leg, Place, Spot
 
 from . import dates
+from .questions import allowed, said
 from .wedding import (
     EVERY_STEP,
     PHOTOGRAPHER,
@@ -115,7 +116,9 @@ def brief(saturday: date) -> Brief:
         ),
         matters="Deux familles, deux cérémonies, et aucune n’est la répétition de l’autre.",
         anything_else="Le vendredi, on se déchausse. Prévoyez des chaussettes sans trous !",
-        saved_steps=EVERY_STEP,
+        allowed=allowed("yes", "ask", "guests", "yes"),
+        own_answers=said(camera="At ease", animals="No"),
+        saved_steps=EVERY_STEP | {"more"},
         answers_due=dates.before(saturday, 11, dates.SUNDAY),
         meeting_at=dates.at(dates.before(saturday, 9, dates.THURSDAY), "19:00"),
         **PHOTOGRAPHER,

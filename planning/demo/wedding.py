@@ -9,7 +9,7 @@ from datetime import datetime, time
 from planning.compute.values import Brief, Contact, Group, Moment, MustHave, Partner
 
 EVERY_STEP = frozenset(
-    {"two-of-you", "day", "places", "people", "groups", "photographs", "care"},
+    {"two-of-you", "day", "places", "people", "groups", "photographs", "care", "sharing"},
 )
 PHOTOGRAPHER = {
     "home": "Hallowby",

@@ -8,6 +8,7 @@ from datetime import date
 from planning.compute.values import Brief, Care, Contact, DayBrief, Leg, Place, Spot
 
 from . import dates
+from .questions import allowed, said
 from .wedding import (
     EVERY_STEP,
     PHOTOGRAPHER,
@@ -106,7 +107,10 @@ def brief(day: date) -> Brief:
         ),
         matters="Warmth. We chose the darkest time of year on purpose: candles, faces, windows.",
         anything_else="Snow chains are in the gatehouse, should the lane need them.",
-        saved_steps=EVERY_STEP,
+        allowed=allowed("undecided", "no", "guests", "ask"),
+        own_answers=said(camera="We would rather not notice it"),
+        not_asked=frozenset({"moment.congratulations", "step.pictures"}),
+        saved_steps=EVERY_STEP | {"more"},
         answers_due=dates.before(day, 10, dates.SUNDAY),
         meeting_at=dates.at(dates.before(day, 6, dates.WEDNESDAY), "18:00"),
         visit_at=dates.at(dates.before(day, 1, dates.THURSDAY), "15:00"),

@@ -1,0 +1,69 @@
+"""Answers to the studio's own questions in words, under the words in which they were asked."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+from typing import Any
+
+from django.utils.translation import gettext as _
+
+from studio.words import long_date
+
+from .models import Wedding
+from .own_fields import YES_NO, Kind
+from .own_form import is_open
+from .own_models import Answer
+
+
+@dataclass(frozen=True)
+class Said:
+    """`asked` are the words they answered; `now` is how the question reads, where that differs.
+
+    `is_past` where the question is not asked any more, or is answered in another way by now.
+    """
+
+    key: str
+    step: str
+    asked: str
+    words: str
+    now: str = ""
+    is_past: bool = False
+
+
+def own_answers(wedding: Wedding) -> list[Said]:
+    """Every answer that is kept, in the order of the questions."""
+    answers = wedding.own_answers.select_related("question")
+    return [_said(a, wedding) for a in sorted(answers, key=_place)]
+
+
+def _place(answer: Answer) -> tuple[bool, int, int]:
+    question = answer.question
+    return question.wedding_id is not None, question.position, answer.pk
+
+
+def _said(answer: Answer, wedding: Wedding) -> Said:
+    question = answer.question
+    return Said(
+        key=f"{question.key}.{answer.kind}",
+        step=question.step,
+        asked=answer.asked,
+        words=in_words(answer.kind, answer.value),
+        now="" if question.text == answer.asked else question.text,
+        is_past=answer.kind != question.kind or not is_open(question, wedding),
+    )
+
+
+def in_words(kind: str, value: Any) -> str:
+    if kind == Kind.YES_NO:
+        return str(dict(YES_NO).get(value, value))
+    if kind == Kind.DATE:
+        return long_date(date.fromisoformat(value))
+    return ", ".join(value) if isinstance(value, list) else str(value)
+
+
+def heading(said: Said) -> str:
+    """The question as it was asked, and as it reads now."""
+    if not said.now:
+        return said.asked
+    return _("%(asked)s (now: %(now)s)") % {"asked": said.asked, "now": said.now}

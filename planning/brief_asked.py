@@ -1,0 +1,49 @@
+"""The crossing of what couples were asked beside the plan itself: sharing, the studio's own
+questions, what does not apply, and phone numbers that nobody could dial."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any
+
+from intake import models as words
+from intake.listed import open_questions, unanswered
+from intake.own_words import heading, own_answers
+from intake.phones import international
+
+from .compute.values import Allowed, OpenQuestion, OwnAnswer, UnreadPhone
+
+USES = ("online", "children", "gallery", "supplier_use")
+
+
+def asked_values(wedding: words.Wedding) -> dict[str, Any]:
+    """Fields of a Brief."""
+    waits = unanswered(wedding, open_questions(wedding))
+    return {
+        "allowed": _allowed(wedding),
+        "sharing_note": wedding.sharing_note,
+        "own_answers": tuple(
+            OwnAnswer(heading(a), a.words, a.step, a.is_past) for a in own_answers(wedding)
+        ),
+        "open_questions": tuple(OpenQuestion(q.text, q.step) for q in waits),
+        "not_asked": frozenset(wedding.not_asked),
+        "unread_phones": tuple(_unread_phones(wedding)),
+    }
+
+
+def _allowed(wedding: words.Wedding) -> tuple[Allowed, ...]:
+    return tuple(
+        Allowed(kind, getattr(wedding, kind), getattr(wedding, f"get_{kind}_display")())
+        for kind in USES
+        if getattr(wedding, kind)
+    )
+
+
+def _unread_phones(wedding: words.Wedding) -> Iterator[UnreadPhone]:
+    """What stands where a phone number belongs, and holds none that can be dialled."""
+    phones = [(p.short, p.phone, "two-of-you") for p in wedding.partners.all()]
+    phones += [(p.name, p.coordinator_phone, "places") for p in wedding.places.all()]
+    phones += [(c.name, c.phone, "people") for c in wedding.contacts.all()]
+    for name, phone, step in phones:
+        if phone and not international(phone, wedding.zone):
+            yield UnreadPhone(name, phone, step)
