@@ -59,7 +59,8 @@ class Asked:
         self.wedding, self.day, self.planned, self.data = wedding, day, planned, data
 
     def title(self, key: str) -> str:
-        block = self.planned.block(key)
+        second = self.planned.second
+        block = self.planned.block(key) or (second and second.block(key))
         if block is not None:
             return block_title(block)
         return next((_(title) for gone, title in self.planned.gone if gone == key), _("It"))
@@ -110,7 +111,8 @@ def block_form(
     data: QueryDict | None = None,
     decision: BlockDecision | None = None,
 ) -> BlockForm:
-    blocks = {block.key: block for block in planned.problem.blocks} if planned.problem else {}
+    problems = [each.problem for each in (planned.second, planned) if each and each.problem]
+    blocks = {block.key: block for problem in problems for block in problem.blocks}
     return BlockForm(
         data,
         wedding=wedding,
@@ -271,7 +273,12 @@ def suggest_times(asked: Asked, rest: str) -> str:
 
 def let_go(asked: Asked, rest: str) -> str:
     """What was suggested goes; times that were typed stay."""
-    asked.day.block_decisions.filter(suggested=True).update(wished=None, suggested=False)
+    for decision in asked.day.block_decisions.filter(suggested=True):
+        decision.wished, decision.suggested = None, False
+        if decision.says_something:
+            decision.save()
+        else:
+            decision.delete()
     return _("The suggested times are free again.")
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
 from typing import Any
 
@@ -28,6 +29,7 @@ from .sides import Side, sides
 NOTED = (
     care.changed_since_settled,
     care.couple_at_once,
+    care.second_does_not_fit,
     times.where_it_starts,
     times.unknown_drives,
     times.beyond_booked_hours,
@@ -54,6 +56,18 @@ class Row:
 
 
 @dataclass(frozen=True)
+class Squeezed:
+    """A block that gives way until nothing is left of it, and can still be settled."""
+
+    key: str
+    title: str
+    form: BlockForm | None = None
+    settled: bool = False
+    own: bool = False
+    changes: bool = True
+
+
+@dataclass(frozen=True)
 class DayView:
     """All that the page shows of one date."""
 
@@ -72,6 +86,8 @@ class DayView:
     tame: list[str]
     wished: bool = False
     sides: list[Side] = field(default_factory=list)
+    theirs: list[Row] = field(default_factory=list)
+    squeezed: list[Squeezed] = field(default_factory=list)
     parting: Parting | None = None
 
     @property
@@ -128,6 +144,8 @@ def _view(
         tame=tamed(day, tame_first(day)) if day.verdict == "risky" else [],
         wished=any(each.suggested for each in decisions.values()),
         sides=sides(day),
+        theirs=list(_theirs(wedding, day, decisions, here)),
+        squeezed=list(_squeezed(wedding, day, decisions, here)),
         parting=parting(day),
     )
 
@@ -140,16 +158,59 @@ def _rows(
     asked = {block.key for block in day.problem.blocks} if day.problem else set()
     place = 0
     for block in day.blocks:
-        form, decision = None, decisions.get(block.key)
+        decision = decisions.get(block.key)
         changes = block.key in asked and not block.key.endswith("-on")
-        if block.kind != "travel":
-            place += 1
-            if refused.get("do") == f"keep:{block.key}" and isinstance(refused["form"], BlockForm):
-                form = refused["form"]
-            elif changes and block.key == refused["open"]:
-                form = block_form(wedding, day, block.key, None, decision)
+        place += block.kind != "travel"
+        form = _form(wedding, day, block.key, decision, refused) if changes else None
         own = decision is not None and bool(decision.kind)
         told = slack.get(block.key, "")
         yield Row(
             block, form, told, decision is not None, own, place, late.get(block.key, 0), changes
         )
+
+
+def _form(
+    wedding: Wedding,
+    day: Day,
+    key: str,
+    decision: BlockDecision | None,
+    refused: dict[str, Any],
+) -> BlockForm | None:
+    """What was typed and refused, or the boxes of the block that is opened."""
+    if refused.get("do") == f"keep:{key}" and isinstance(refused["form"], BlockForm):
+        return refused["form"]
+    return block_form(wedding, day, key, None, decision) if key == refused["open"] else None
+
+
+def _theirs(
+    wedding: Wedding, day: Day, decisions: dict[str, BlockDecision], refused: dict[str, Any]
+) -> Iterator[Row]:
+    """The second photographer's blocks; what both do is settled among hers."""
+    second = day.second
+    if second is None:
+        return
+    hers = {block.key for block in day.blocks}
+    late = {gap.before.key: gap.short_minutes for gap in second.shortfalls if gap.before}
+    for block in second.blocks:
+        decision = decisions.get(block.key)
+        changes = block.kind != "travel" and block.key not in hers
+        form = _form(wedding, day, block.key, decision, refused) if changes else None
+        own = decision is not None and bool(decision.kind)
+        yield Row(
+            block,
+            form,
+            settled=decision is not None,
+            own=own,
+            late=late.get(block.key, 0),
+            changes=changes,
+        )
+
+
+def _squeezed(
+    wedding: Wedding, day: Day, decisions: dict[str, BlockDecision], refused: dict[str, Any]
+) -> Iterator[Squeezed]:
+    for key, title in day.squeezed:
+        decision = decisions.get(key)
+        form = _form(wedding, day, key, decision, refused)
+        own = decision is not None and bool(decision.kind)
+        yield Squeezed(key, _(title), form, decision is not None, own)

@@ -211,6 +211,14 @@ class BlockDecision(models.Model):
     def __str__(self) -> str:
         return self.title or self.key
 
+    @property
+    def says_something(self) -> bool:
+        """Whether anything is settled by it; `said` alone is only when that was."""
+        plumbing = {"id", "day", "key", "said"}
+        usual = BlockDecision(day=self.day)
+        fields = (f.attname for f in self._meta.concrete_fields if f.name not in plumbing)
+        return any(getattr(self, name) != getattr(usual, name) for name in fields)
+
 
 class GroupDecision(models.Model):
     """What the photographer settled about one group photograph."""

@@ -82,7 +82,10 @@ def preview_questions(request: HttpRequest) -> HttpResponse:
     nobody = Wedding()
     asked = {question.step for question in shared_questions()}
     steps = [
-        (step, [(replace(part, title=""), part.form(prefix=f"{PREFIX}-{step.slug}", instance=nobody))])
+        (
+            step,
+            [(replace(part, title=""), part.form(prefix=f"{PREFIX}-{step.slug}", instance=nobody))],
+        )
         for step in (*STEPS, MORE_STEP)
         for part in step.parts
         if part.prefix == PREFIX and step.slug in asked

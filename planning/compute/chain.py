@@ -210,7 +210,7 @@ def route(
     routed: list[Link] = []
     unknown: dict[tuple[Place | None, Place | None], None] = {}
     here: Place | None = None
-    for i, link in enumerate(_with_places(links, brief)):
+    for i, link in enumerate(with_places(links, brief)):
         drive: int | None = 0
         if link.place and link.place != here and (here or i == 0):
             leg = leg_between(brief, here, link.place)
@@ -232,7 +232,7 @@ def leg_between(brief: Brief, here: Place | None, there: Place | None) -> Leg | 
     return find_leg(brief.legs, *ends)
 
 
-def _with_places(links: list[Link], brief: Brief) -> list[Link]:
+def with_places(links: list[Link], brief: Brief) -> list[Link]:
     placed: list[Link] = []
     before: Place | None = None
     for link in links:

@@ -12,7 +12,7 @@ from collections.abc import Iterator
 from datetime import datetime
 from itertools import pairwise
 
-from .planned import Block, Day, Finding, Plan
+from .planned import Block, Day, Finding, Plan, Shortfall
 from .second import clashes
 from .values import N_
 
@@ -47,19 +47,63 @@ def changed_since_settled(plan: Plan) -> Iterator[Finding]:
 
 
 def couple_at_once(plan: Plan) -> Iterator[Finding]:
-    """Two photographers want the couple at the same time."""
+    """Two photographers want the couple at the same time, or too soon in another place."""
     for day in plan.days:
-        for own, other in clashes(day):
-            values = {
-                "own": own.title,
-                "other": other.title,
-                "at": f"{max(own.start, other.start):%H:%M}",
-            }
+        fair = {(own.key, other.key) for own, other in clashes(day, plan.brief)}
+        for each in (day, day.wet):
+            for own, other in clashes(each, plan.brief) if each else ():
+                if each is not day and (own.key, other.key) in fair:
+                    continue
+                values = {
+                    "own": own.title,
+                    "other": other.title,
+                    "at": f"{max(own.start, other.start):%H:%M}",
+                }
+                message = N_(
+                    "At %(at)s the couple cannot be at both: “%(own)s” with you, “%(other)s” with "
+                    "the second photographer."
+                )
+                if each is not day:
+                    message = N_(
+                        "In rain the couple cannot be at both at %(at)s: “%(own)s” with you, "
+                        "“%(other)s” with the second photographer."
+                    )
+                yield Finding("couple_at_once", "clash", message, values, "timeline")
+
+
+def second_does_not_fit(plan: Plan) -> Iterator[Finding]:
+    """The second photographer cannot be where they should be in time."""
+    for day in plan.days:
+        fair = {gap.before.key for gap in _second_short(day) if gap.before}
+        for each in (day, day.wet):
+            for gap in _second_short(each):
+                if each is not day and gap.before and gap.before.key in fair:
+                    continue
+                values = {
+                    "before": gap.before.title if gap.before else "",
+                    "at": f"{gap.until:%H:%M}",
+                    "minutes": gap.short_minutes,
+                }
+                message = N_(
+                    "The second photographer’s day does not fit: %(minutes)s minutes short of "
+                    "“%(before)s” at %(at)s."
+                )
+                if each is not day:
+                    message = N_(
+                        "In rain the second photographer’s day does not fit: %(minutes)s minutes "
+                        "short of “%(before)s” at %(at)s."
+                    )
+                yield Finding("second_does_not_fit", "clash", message, values, "timeline")
+        for here, there in day.second.unknown_drives if day.second else ():
+            values = {"from": here.name if here else "", "to": there.name if there else ""}
             message = N_(
-                "At %(at)s the couple would be in two photographs at once: “%(own)s” with you, "
-                "“%(other)s” with the second photographer."
+                "Nobody has timed the second photographer’s drive from “%(from)s” to “%(to)s”."
             )
-            yield Finding("couple_at_once", "clash", message, values, "timeline")
+            yield Finding("second_does_not_fit", "missing", message, values, "map")
+
+
+def _second_short(day: Day | None) -> tuple[Shortfall, ...]:
+    return day.second.shortfalls if day and day.second else ()
 
 
 def risky(plan: Plan) -> Iterator[Finding]:

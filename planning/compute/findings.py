@@ -24,6 +24,7 @@ CHECKS: tuple[Callable[[Plan], Iterator[Finding]], ...] = (
     times.groups_longer_than_gap,
     care.changed_since_settled,
     care.couple_at_once,
+    care.second_does_not_fit,
     groups.apart_in_one_frame,
     groups.not_to_be_photographed,
     groups.apart_with_everybody,

@@ -11,14 +11,14 @@ from dataclasses import replace
 from datetime import UTC, datetime, timedelta
 from itertools import combinations, product
 
-from .chain import Link, find_place, in_order, leg_between
+from .chain import Link, find_place, in_order, leg_between, with_places
 from .draft import Change, draft
 from .placing import plan
 from .planned import Block, Day, Turn
 from .settled import BOTH, EITHER, SECOND
 from .settling import in_hand_order
 from .travel import planned_minutes
-from .values import Brief, DayBrief, Leg
+from .values import Brief, DayBrief, Leg, Place
 
 MOST_EITHER = 4  # above this, only all of them together are tried
 ROUNDS = 3  # in which the two wait for each other; what still clashes is told
@@ -40,6 +40,9 @@ def plan_both(
     `links` are the day's, settled and changed; where hers wait for the couple, she is planned
     once more.
     """
+    if given or has_second(links):
+        change = then(change, _where_the_couple_are(brief, day))
+        links = _where_the_couple_are(brief, day)(links)
     own = draft(brief, day, turns, golden, then(change, hers(given)))
     found = plan(brief, day, turns, own)
     if not (given or has_second([*links, *own.layout.links])):
@@ -74,27 +77,45 @@ def _second(
     return plan(brief, day, turns, draft(brief, day, turns, None, others))
 
 
+def _where_the_couple_are(brief: Brief, day: DayBrief) -> Change:
+    """What needs the couple where they were before is there, whoever photographed that."""
+
+    def change(links: list[Link]) -> list[Link]:
+        ordered = with_places(in_hand_order(in_order(links), day.order), brief)
+        places = {link.key: link.place for link in ordered if link.couple}
+        return [replace(link, place=link.place or places.get(link.key)) for link in links]
+
+    return change
+
+
 def then(first: Change, second: Change) -> Change:
     return lambda links: second(first(links))
 
 
-def worst(day: Day) -> int:
+def worst(day: Day, brief: Brief) -> int:
     """How badly a day of one or two photographers holds, for comparison; 0 where it fits."""
     days = [day, day.second] if day.second and day.second.blocks else [day]
     found = max(RANK.index(each.verdict) for each in days)
-    return max(found, RANK.index("does not fit")) if clashes(day) else found
+    return max(found, RANK.index("does not fit")) if clashes(day, brief) else found
 
 
-def clashes(day: Day) -> list[tuple[Block, Block]]:
-    """Blocks of the two photographers that both need the couple at once."""
+def clashes(day: Day, brief: Brief) -> list[tuple[Block, Block]]:
+    """Blocks of the two photographers that both need the couple at once, or sooner after each
+    other than the couple get from one place to the other."""
     if day.second is None:
         return []
     own, others = ([b for b in each.blocks if b.couple] for each in (day, day.second))
     return [
         (a, b)
         for a, b in product(own, others)
-        if a.key != b.key and a.start < b.end and b.start < a.end
+        if a.key != b.key and not (_in_time(a, b, brief) or _in_time(b, a, brief))
     ]
+
+
+def _in_time(one: Block, other: Block, brief: Brief) -> bool:
+    """Whether the couple get from the one to the other."""
+    way = _between(brief, one.place, other.place)
+    return one.end.timestamp() + 60 * way <= other.start.timestamp()
 
 
 def hers(
@@ -204,6 +225,10 @@ def _waits(
 def _way(brief: Brief, one: Link, other: Link) -> int:
     """Planned minutes of the couple's way; none where it is not known."""
     here, there = (link.place or find_place(brief, link.template.use) for link in (one, other))
+    return _between(brief, here, there)
+
+
+def _between(brief: Brief, here: Place | None, there: Place | None) -> int:
     leg = None if None in (here, there) or here == there else leg_between(brief, here, there)
     return planned_minutes(leg.map_minutes) if leg else 0
 

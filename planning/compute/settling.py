@@ -23,7 +23,8 @@ def settle_all(links: list[Link], brief: Brief, day: DayBrief) -> tuple[list[Lin
             gone.append(link)
         else:
             found.insert(_behind(found, own.follows), link)
-    return [link for link in found if not _leads_to_nothing(link, gone)], gone
+    found = [link for link in found if not _leads_to_nothing(link, gone)]
+    return with_leads_there(found, {each.key for each in day.settled if each.place}), gone
 
 
 def settle_each(links: list[Link], brief: Brief, day: DayBrief) -> tuple[list[Link], list[Link]]:
@@ -41,6 +42,19 @@ def settle_each(links: list[Link], brief: Brief, day: DayBrief) -> tuple[list[Li
         else:
             (gone if settled.left_out else found).append(settle(link, settled, brief, day))
     return found, gone
+
+
+def with_leads_there(links: list[Link], apart: set[str]) -> list[Link]:
+    """What leads to a block is where that is, but for those whose own place is settled."""
+    places = {link.key: link.place for link in links}
+
+    def there(link: Link) -> Link:
+        place = places.get(link.key.removesuffix(f"-{link.template.kind}"))
+        if not link.template.leads or link.key in apart or place is None:
+            return link
+        return replace(link, place=place)
+
+    return [there(link) for link in links]
 
 
 def _leads_to_nothing(link: Link, gone: list[Link]) -> bool:

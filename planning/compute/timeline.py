@@ -46,8 +46,8 @@ def shared(
     best: Day | None = None
     for given in ways_to_share(links):
         found = plan_both(brief, day, turns, golden, change, given, links)
-        if best is None or worst(found) < worst(best):
+        if best is None or worst(found, brief) < worst(best, brief):
             best = found
-        if worst(best) == 0:
+        if worst(best, brief) == 0:
             break
     return best or Day(day)

@@ -11,6 +11,7 @@ from .chain import Link, usual_key
 from .draft import Change
 from .planned import Block, Day
 from .settled import Settled, Wet
+from .settling import with_leads_there
 from .values import Brief, DayBrief, Leg
 
 # Own choices, no source: wet roads, and people who must be found indoors.
@@ -21,9 +22,10 @@ MOVED = 10  # minutes; a block that begins so much earlier or later has another 
 @dataclass(frozen=True, slots=True)
 class Parting:
     """The first block that is another one when it rains (as it is when it is fair, where it is
-    there then), and when to decide at the latest."""
+    there then), `at` the earlier of its two starts, and when to decide at the latest."""
 
     block: Block
+    at: datetime
     decide_by: datetime
 
 
@@ -39,7 +41,8 @@ def in_rain(brief: Brief, day: DayBrief) -> Change:
 
     def change(links: list[Link]) -> list[Link]:
         wet = (_wet(link, settled_for(link, day, settled), brief) for link in links)
-        return [link for link in wet if link is not None]
+        apart = {each.key for each in day.settled if each.place or each.wet.place}
+        return with_leads_there([link for link in wet if link is not None], apart)
 
     return change
 
@@ -74,14 +77,19 @@ def parting(day: Day) -> Parting | None:
     """Where the fair plan and the wet one part: another place, another length, or not at all."""
     if day.wet is None:
         return None
-    fair, wet = ({b.key: b for b in each.blocks} for each in (day, day.wet))
+    fair, wet = ({b.key: b for b in _of_both(each)} for each in (day, day.wet))
     pairs = [(fair.get(key), wet.get(key)) for key in {**fair, **wet}]
     part = [min((each for each in pair if each), key=_instant) for pair in pairs if _parts(*pair)]
     if not part:
         return None
     first = min(part, key=_instant)
     notice = timedelta(minutes=day.brief.notice_minutes)
-    return Parting(fair.get(first.key, first), _earlier(first.start, notice))
+    return Parting(fair.get(first.key, first), first.start, _earlier(first.start, notice))
+
+
+def _of_both(day: Day) -> tuple[Block, ...]:
+    """Her blocks and the second photographer's."""
+    return (*(day.second.blocks if day.second else ()), *day.blocks)
 
 
 def _instant(block: Block) -> float:

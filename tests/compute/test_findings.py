@@ -55,6 +55,21 @@ SPEAKING = {
         on(CEREMONY, moment("meal", "15:40"), groups=(group("All", extra=90),)),
         "No time is left for “Drinks”",
     ),
+    "second_does_not_fit": (
+        replace(
+            WELL,
+            days=(
+                replace(
+                    make_day(CEREMONY, CAKE, hours="10:00-23:00", on=AUTUMN),
+                    settled=(
+                        Settled(CEREMONY.key, who=SECOND, minutes=(60, 60, 60)),
+                        Settled(CAKE.key, who=SECOND),
+                    ),
+                ),
+            ),
+        ),
+        "30 minutes short of “Cake” at 14:30",
+    ),
     "risky": (on(CEREMONY, moment("meal", "16:00")), "Meal at 16:00 is kept on about"),
     "long_day": (
         on(moment("getting_ready", "07:30"), CEREMONY, hours="07:30-23:30"),

@@ -13,7 +13,7 @@ from planning.compute.settled import BOTH, EITHER, ME, SECOND, Settled
 from planning.compute.timeline import lay_out
 from planning.compute.values import Leg
 
-from .briefs import ALL_LEGS, APART, LONDON, group, make_brief, make_day, moment
+from .briefs import ALL_LEGS, APART, LONDON, at, group, make_brief, make_day, moment
 
 CEREMONY = moment("ceremony", "14:00")
 USUAL = (CEREMONY, moment("meal", "17:00"))
@@ -112,7 +112,7 @@ WITH_THE_COUPLE = ("d1-confetti", "d1-groups", "d1-portraits")
 def test_the_couple_are_never_in_two_photographs_at_once(who):
     settled = (Settled(key, who=each) for key, each in zip(WITH_THE_COUPLE, who, strict=True))
     day = planned(*settled, places=APART, legs=LEGS)
-    assert not clashes(day)
+    assert not clashes(day, make_brief(day.brief, places=APART, legs=LEGS))
     assert day.verdict in {"fits", "risky"}
 
 
@@ -162,3 +162,33 @@ def test_where_getting_ready_is_given_away_she_still_sets_out_for_where_her_day_
     assert day.blocks[0].place.key == "church"
     assert day.leave_home == day.blocks[0].start
     assert day.block("d1-setup").place.key == "church"
+
+
+FAR = (*ALL_LEGS[:2], Leg("church", "hall", 45), Leg("flat", "hall", 15))  # 60 minutes planned
+
+
+def test_the_couple_are_given_time_for_their_own_way():
+    groups = Settled("d1-groups", who=SECOND)
+    day = planned(groups, moments=USUAL[:1], places=APART, legs=FAR)
+    confetti, groups = day.block("d1-confetti"), day.second.block("d1-groups")
+    assert (confetti.place.key, groups.place.key) == ("church", "hall")
+    assert (groups.start - confetti.end).total_seconds() >= 60 * 60
+
+
+def test_congratulations_are_where_the_ceremony_is_whoever_takes_which():
+    for key in ("ceremony-1400", "d1-confetti"):
+        day = planned(
+            Settled("other-end", who=SECOND),
+            Settled(key, who=SECOND),
+            moments=(*TWO_ENDS, CEREMONY),
+            places=APART,
+            legs=LEGS,
+        )
+        blocks = {b.key: b for each in (day, day.second) for b in each.blocks}
+        assert blocks["d1-confetti"].place.key == "church"
+
+
+def test_a_fixed_time_too_soon_after_one_elsewhere_is_a_clash():
+    day = planned(Settled("d1-portraits", who=SECOND, at=at("14:50")), places=APART, legs=FAR)
+    found = clashes(day, make_brief(day.brief, places=APART, legs=FAR))
+    assert [(own.kind, other.kind) for own, other in found if other.kind == "portraits"]

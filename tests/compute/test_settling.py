@@ -8,8 +8,9 @@ import pytest
 from planning.compute.groups import order_groups
 from planning.compute.settled import SECOND, Settled, Wet
 from planning.compute.timeline import lay_out
+from planning.compute.values import Leg
 
-from .briefs import APART, at, group, make_brief, make_day, moment
+from .briefs import ALL_LEGS, APART, at, group, make_brief, make_day, moment
 
 MOMENTS = (moment("ceremony", "14:00"), moment("meal", "17:00"), moment("dance", "20:30"))
 
@@ -137,3 +138,14 @@ def test_a_second_photographers_block_is_not_hers():
 def test_settled_minutes_beyond_reason_still_make_a_day(minutes):
     day = planned(Settled("d1-details", minutes=minutes, wet=Wet(minutes)))
     assert day.verdict in {"fits", "risky", "does not fit", "impossible"}
+
+
+def test_guests_arrive_where_the_ceremony_is_moved_to():
+    day = replace(
+        make_day(moment("ceremony", "14:00"), hours="10:00-22:00"),
+        settled=(Settled("ceremony-1400", place="hall", wet=Wet(place="flat")),),
+    )
+    brief = make_brief(day, places=APART, legs=(*ALL_LEGS, Leg("flat", "hall", 15)))
+    found = lay_out(brief, day, ())
+    assert found.block("ceremony-1400-arrivals").place.key == "hall"
+    assert found.wet.block("ceremony-1400-arrivals").place.key == "flat"

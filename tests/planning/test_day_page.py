@@ -269,7 +269,7 @@ def test_a_time_that_was_typed_is_neither_suggested_away_nor_let_go(photographer
     assert BlockDecision.objects.get(key=portraits).wished == time(15, 5)
     assert BlockDecision.objects.filter(suggested=True).exists()
     press(photographer, timed, "let-go")
-    assert [d.key for d in BlockDecision.objects.exclude(wished=None)] == [portraits]
+    assert [d.key for d in BlockDecision.objects.all()] == [portraits]  # the rest says nothing
 
 
 def test_a_suggested_time_that_is_typed_over_is_the_photographers(photographer, timed):
@@ -290,3 +290,28 @@ def test_each_repair_says_what_it_is_worth(photographer, tight):
     ]
     assert all(" in 100 days" in offer.worth for offer in offers)
     assert offers[0].worth in words(photographer)
+
+
+def test_what_the_second_photographer_does_can_be_settled_and_taken_back(photographer, timed):
+    portraits = usual(timed, "portraits")
+    press(photographer, timed, f"keep:{portraits}", who="second")
+    assert planned(timed).block(portraits) is None
+    assert f"?change={portraits}" in photographer.get(PAGE).content.decode()
+    opened = photographer.get(PAGE, {"change": portraits}).content.decode()
+    assert f'value="keep:{portraits}"' in opened
+    assert f'value="usual:{portraits}"' in opened
+    told = press(photographer, timed, f"keep:{portraits}", who="second", likely="nonsense")
+    assert "Nothing was changed" in told
+    press(photographer, timed, f"usual:{portraits}")
+    assert planned(timed).block(portraits) is not None
+
+
+def test_what_has_no_time_left_can_still_be_settled(photographer, timed):
+    rest = planned(timed).squeezed
+    Moment.objects.filter(key="dinner").update(at=time(15, 20))
+    squeezed = planned(timed).squeezed
+    assert len(squeezed) > len(rest)
+    key = squeezed[-1][0]
+    page = photographer.get(PAGE, {"change": key}).content.decode()
+    assert "No time is left for these" in page
+    assert f'value="keep:{key}"' in page
