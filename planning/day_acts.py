@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable
-from datetime import time
 from typing import Any
 
 from django.db import transaction
@@ -18,8 +16,9 @@ from intake.models import Moment, Wedding, new_key
 from studio.templatetags.clock import block_title, clock
 
 from .brief import load_brief
+from .change_text import PART, fields_of, time_of
 from .compute.day import plan_wedding
-from .compute.network import Hours, suggest
+from .compute.network import suggest
 from .compute.planned import Day
 from .day_form import BlockForm, DayForm, OwnBlockForm
 from .day_words import changes, offers
@@ -27,7 +26,6 @@ from .models import BlockDecision, DayDecision
 
 MOST_BLOCKS = 60  # of a day; more is a mistake
 HOLDS = {"fits", "risky"}
-PART = re.compile(r"([\w-]{1,80}):(out|takes:\d+-\d+-\d+|at:-?\d+|within:-?\d+-\d+)")
 
 
 class ActError(Exception):
@@ -234,27 +232,8 @@ def mend(asked: Asked, rest: str) -> str:
     for part in parts:
         key, change = part[1], part[2]
         told.append(asked.title(key))
-        _decide(asked, key, **_fields(change, asked.planned.problem.hours))
+        _decide(asked, key, **fields_of(change, asked.planned.problem.hours))
     return _("Changed: %(blocks)s.") % {"blocks": ", ".join(dict.fromkeys(told))}
-
-
-def _fields(change: str, hours: Hours) -> dict[str, Any]:
-    verb, _colon, rest = change.partition(":")
-    if verb == "out":
-        return {"left_out": True}
-    numbers = [
-        int(found) for found in re.findall(r"(?<!\d)-?\d+" if verb == "at" else r"\d+", rest)
-    ]
-    if any(abs(number) > 3 * 1440 for number in numbers):
-        raise ActError(_("Nothing was changed."))
-    if verb == "takes":
-        return dict(zip(("least", "likely", "most"), sorted(numbers), strict=True))
-    times = [time_of(hours, number) for number in numbers]
-    return {"at": times[0]} if verb == "at" else dict(zip(("opens", "closes"), times, strict=False))
-
-
-def time_of(hours: Hours, minute: int) -> time:
-    return hours.at(minute).time().replace(tzinfo=None, fold=0)
 
 
 def suggest_times(asked: Asked, rest: str) -> str:

@@ -101,12 +101,16 @@ def _ending(
 
 
 def _course(problem: Problem) -> Course:
-    """Without the windows that only open: nobody is late for the end of the night."""
+    """Without the windows that only open: nobody is late for the end of the night. What somebody
+    else does with the couple stands in her way as if it were hers: no cut is told too well."""
     blocks = (
         replace(b, window=None) if b.window and b.window[1] >= NIGHT_LONG else b
         for b in problem.blocks
     )
-    return build_course(replace(problem, blocks=tuple(blocks)))
+    chain = tuple(
+        b if b.photographer else replace(b, photographer=True, place=None) for b in blocks
+    )
+    return build_course(replace(problem, blocks=chain))
 
 
 def _starts(day: Day) -> dict[str, int]:

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, field, replace
 
 from .as_network import NIGHT_LONG, in_any_light, is_ended, minute_of, problem_of
 from .chain import Link, leg_between
 from .draft import Draft
 from .layout import Layout
 from .network import Answer, Hours, Problem, solve
+from .network import Block as Asked
 from .planned import Block, Day, Kept, Slack, Turn
 from .shortfalls import as_it_would_run, shortfalls_of
 from .travel import planned_minutes
@@ -19,20 +20,47 @@ DRIVE_TITLE, HOME_TITLE = N_("Drive to %(place)s"), N_("Drive home")
 Times = Sequence[tuple[int, int]]  # start and end of each block, minutes since 00:00 of the day
 
 
-def plan(brief: Brief, day: DayBrief, turns: tuple[Turn, ...], drafted: Draft) -> Day:
+@dataclass(frozen=True, slots=True)
+class Others:
+    """What somebody else does meanwhile that blocks wait for: each as the network has it, as a
+    page shows it, and by the key of the block that waits."""
+
+    asked: tuple[Asked, ...] = ()
+    shown: tuple[Block, ...] = ()
+    waits: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+
+    def beside(self, problem: Problem) -> Problem:
+        own = (
+            replace(block, after=(*block.after, *self.waits.get(block.key, ())))
+            for block in problem.blocks
+        )
+        return replace(problem, blocks=(*self.asked, *own)) if self.asked else problem
+
+
+ALONE = Others()
+
+
+def plan(
+    brief: Brief,
+    day: DayBrief,
+    turns: tuple[Turn, ...],
+    drafted: Draft,
+    others: Others = ALONE,
+) -> Day:
     """A draft placed by the network; as it would run, where the network finds no place for it."""
     layout = drafted.layout
     gone = tuple((link.key, link.title) for link in drafted.gone)
     if not layout.blocks:
         return Day(day, gone=gone)
-    problem = problem_of(layout, brief, day, turns)
+    problem = others.beside(problem_of(layout, brief, day, turns))
     answer = solve(problem, with_advice=False)
     if answer.conflicts:  # nobody moves a meal for golden light
         problem = in_any_light(problem)
         answer = solve(problem, with_advice=False)
     times = as_it_would_run(layout, problem.hours)
     if not answer.conflicts:
-        placed = [(one.start or 0, one.end or 0) for one in answer.planned]
+        times_of = {one.key: (one.start or 0, one.end or 0) for one in answer.planned}
+        placed = [times_of[link.key] for link in layout.links]
         times = _filled(layout, problem.hours, placed)
     leaves = _leaves(layout, answer, times)
     blocks = tuple(blocks_at(layout, brief, day, problem.hours, times, leaves))
@@ -47,7 +75,7 @@ def plan(brief: Brief, day: DayBrief, turns: tuple[Turn, ...], drafted: Draft) -
         problem=problem,
         answer=answer,
     )
-    known = _known(layout, problem.hours, times)
+    known = {block.key: block for block in others.shown} | _known(layout, problem.hours, times)
     return _told(day_planned, problem, answer, known)
 
 

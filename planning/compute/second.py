@@ -13,7 +13,8 @@ from itertools import combinations, product
 
 from .chain import Link, find_place, in_order, leg_between, with_places
 from .draft import Change, draft
-from .placing import plan
+from .network import Block as Asked
+from .placing import ALONE, Others, plan
 from .planned import Block, Day, Turn
 from .settled import BOTH, EITHER, SECOND
 from .settling import in_hand_order
@@ -48,7 +49,8 @@ def plan_both(
     if not (given or has_second([*links, *own.layout.links])):
         return found
     lit = _posts([link for link in own.layout.links if link.who == SECOND], found)
-    waiting = _waiting(links, day, given)
+    ordered = in_hand_order(in_order(links), day.order)
+    waiting = _waiting(ordered, given)
     both = [link for link in own.layout.links if link.who == BOTH and link.key not in waiting]
     second = _second(brief, day, turns, change, given, found, _posts(both, found) + lit)
     waits: dict[str, datetime] = {}
@@ -57,7 +59,7 @@ def plan_both(
         if waits == before and _round:
             break
         own = draft(brief, day, turns, None if lit else golden, then(change, hers(given, waits)))
-        found = plan(brief, day, turns, own)
+        found = plan(brief, day, turns, own, _others(ordered, given, second, own.layout.links))
         both = [link for link in own.layout.links if link.who == BOTH]
         second = _second(brief, day, turns, change, given, found, _posts(both, found) + lit)
     return replace(found, second=second)
@@ -195,13 +197,11 @@ def _with_room(link: Link, ordered: list[Link], blocks: Mapping[str, Block], bri
     return link
 
 
-def _waiting(
-    links: list[Link], day: DayBrief, given: frozenset[str]
-) -> dict[str, tuple[Link, list[Link]]]:
+def _waiting(ordered: list[Link], given: frozenset[str]) -> dict[str, tuple[Link, list[Link]]]:
     """Each free block of hers that needs the couple, and what the second does with them first."""
     found: dict[str, tuple[Link, list[Link]]] = {}
     before: list[Link] = []
-    for link in in_hand_order(in_order(links), day.order):
+    for link in ordered:
         if link.couple and _theirs(link, given):
             before = [*before, link]
         elif link.couple and before and not link.at:
@@ -220,6 +220,34 @@ def _waits(
         if until:
             found[key] = max(until)
     return found
+
+
+def _others(ordered: list[Link], given: frozenset[str], second: Day, hers: list[Link]) -> Others:
+    """What the second does with the couple before a block of hers, as that waits for it."""
+    if second.problem is None or second.answer is None:
+        return ALONE
+    asked = {block.key: block for block in second.problem.blocks}
+    shown = {block.key: block for block in second.blocks}
+    starts = {one.key: one.start for one in second.answer.planned}
+    own = {link.key for link in hers}
+    found: dict[str, Asked] = {}
+    waits: dict[str, tuple[str, ...]] = {}
+    ours = theirs = ""
+    for link in (each for each in ordered if each.couple):
+        if _theirs(link, given) and link.key in shown:
+            after = tuple(key for key in (ours, theirs) if key)
+            found[link.key] = _beside(asked[link.key], after, starts[link.key])
+            theirs = link.key
+        elif link.key in own:
+            waits |= {link.key: (theirs,)} if theirs and not link.at else {}
+            ours = link.key
+    return Others(tuple(found.values()), tuple(shown[key] for key in found), waits)
+
+
+def _beside(block: Asked, after: tuple[str, ...], start: int | None) -> Asked:
+    """Somebody else's block in her network: it takes its time, and nobody cuts it for her."""
+    free = replace(block, photographer=False, fixed=None, window=None, start_delay=None)
+    return replace(free, after=after, wished=start, short=None, droppable=False)
 
 
 def _way(brief: Brief, one: Link, other: Link) -> int:

@@ -8,6 +8,7 @@ from zoneinfo import ZoneInfo
 import pytest
 
 from planning.compute.groups import order_groups
+from planning.compute.late import ending_after
 from planning.compute.second import clashes
 from planning.compute.settled import BOTH, EITHER, ME, SECOND, Settled
 from planning.compute.timeline import lay_out
@@ -192,3 +193,25 @@ def test_a_fixed_time_too_soon_after_one_elsewhere_is_a_clash():
     day = planned(Settled("d1-portraits", who=SECOND, at=at("14:50")), places=APART, legs=FAR)
     found = clashes(day, make_brief(day.brief, places=APART, legs=FAR))
     assert [(own.kind, other.kind) for own, other in found if other.kind == "portraits"]
+
+
+MANY = tuple(group(f"Group {i}", *(f"guest {i} {j}" for j in range(5))) for i in range(16))
+
+
+@pytest.mark.parametrize("who", [SECOND, BOTH])
+def test_groups_are_as_likely_to_make_the_meal_late_whoever_photographs_them(who):
+    """The same couple, the same minutes: the chance and the late plans are those of one alone."""
+    moments = (CEREMONY, moment("meal", "16:45"))
+    settled = Settled("d1-groups", who=who)
+    alone = planned(moments=moments, groups=MANY)
+    shared = planned(settled, moments=moments, groups=MANY)
+    assert chances(shared) == chances(alone)
+    late_alone, late = (ending_after(day, "ceremony-1400", 45) for day in (alone, shared))
+    assert [(plan.chance, plan.cuts) for plan in late.plans] == [
+        (plan.chance, tuple(cut for cut in plan.cuts if cut.key != "d1-groups"))
+        for plan in late_alone.plans
+    ]
+
+
+def chances(day):
+    return [(kept.block.key, kept.chance) for kept in day.promises]
