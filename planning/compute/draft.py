@@ -5,14 +5,14 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass, replace
-from datetime import datetime, timedelta
+from datetime import UTC, datetime, timedelta
 from itertools import pairwise
 
 from .blocks import blocks_of
 from .chain import Link, build_chain, find_place, go_on, in_order, is_main
 from .clock import booked_hours
 from .layout import Layout, place
-from .planned import Turn
+from .planned import Block, Turn
 from .settling import in_hand_order, settle_all, settle_each, with_led
 from .values import Brief, DayBrief
 
@@ -40,8 +40,10 @@ def draft(
     turns: tuple[Turn, ...],
     golden: tuple[datetime, datetime] | None = None,
     change: Change = list,
+    away: tuple[Block, ...] = (),
 ) -> Draft:
-    """Template blocks around the fixed times; `change` is what becomes of them first.
+    """Template blocks around the fixed times; `change` is what becomes of them first, `away` what
+    somebody else does with the couple.
 
     `golden` is the evening's golden light (start, end) where the portraits are. Its block comes
     after groups and portraits, in the drinks or between meal and party, and makes nothing late.
@@ -59,7 +61,7 @@ def draft(
     if golden and layout.blocks and is_main(brief, day):
         lit, dark = settle_each(_golden(brief, day), brief, day)
         for link in lit:
-            layout = _with_golden(brief, day, chain, layout, golden, link)
+            layout = _with_golden(brief, day, chain, layout, golden, link, away)
         gone += dark
     return Draft(layout, tuple(gone))
 
@@ -105,6 +107,7 @@ def _with_golden(
     layout: Layout,
     golden: tuple[datetime, datetime],
     link: Link,
+    away: tuple[Block, ...] = (),
 ) -> Layout:
     """The layout with golden light in it, or as it was where there is no room for any."""
     template = link.template
@@ -118,6 +121,7 @@ def _with_golden(
     start = max([golden[0], *(b.end for b in layout.blocks if b.kind in {"groups", "portraits"})])
     until = min(golden[1], layout.ends or golden[1])
     held = [b for b in layout.blocks if b.kind in BUSY or (b.fixed and b.kind not in FILLERS)]
+    held += [replace(b, start=b.start.astimezone(UTC), end=b.end.astimezone(UTC)) for b in away]
     while start + shortest <= until:
         busy = next((b for b in held if b.start < start + shortest and start < b.end), None)
         if busy:

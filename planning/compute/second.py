@@ -54,15 +54,24 @@ def plan_both(
     both = [link for link in own.layout.links if link.who == BOTH and link.key not in waiting]
     second = _second(brief, day, turns, change, given, found, _posts(both, found) + lit)
     waits: dict[str, datetime] = {}
-    for _round in range(ROUNDS if waiting or lit else 0):
+    in_light = not lit and any(
+        own.kind == "golden" for own, _ in clashes(_both(found, second), brief)
+    )
+    for _round in range(ROUNDS if waiting or lit or in_light else 0):
         before, waits = waits, _waits(brief, waiting, second)
         if waits == before and _round:
             break
-        own = draft(brief, day, turns, None if lit else golden, then(change, hers(given, waits)))
+        away = tuple(block for block in second.blocks if block.couple)
+        light = None if lit else golden
+        own = draft(brief, day, turns, light, then(change, hers(given, waits)), away)
         found = plan(brief, day, turns, own, _others(ordered, given, second, own.layout.links))
         both = [link for link in own.layout.links if link.who == BOTH]
         second = _second(brief, day, turns, change, given, found, _posts(both, found) + lit)
-    return replace(found, second=second)
+    return _both(found, second)
+
+
+def _both(day: Day, second: Day) -> Day:
+    return replace(day, second=second)
 
 
 def _second(

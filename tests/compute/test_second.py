@@ -215,3 +215,14 @@ def test_groups_are_as_likely_to_make_the_meal_late_whoever_photographs_them(who
 
 def chances(day):
     return [(kept.block.key, kept.chance) for kept in day.promises]
+
+
+def test_golden_light_keeps_out_of_what_the_second_photographer_does_with_the_couple():
+    speeches = moment("speeches", "20:00")
+    lit = tuple(datetime(2027, 6, 12, 20, minute, tzinfo=ZoneInfo(LONDON)) for minute in (0, 59))
+    settled = (Settled(speeches.key, who=SECOND, minutes=(20, 20, 20)),)
+    day = replace(make_day(*USUAL, speeches, hours="10:00-23:00"), settled=settled)
+    brief = make_brief(day)
+    found = lay_out(brief, day, (), lit)
+    assert found.block("d1-golden").start >= found.second.block(speeches.key).end
+    assert not clashes(found, brief)
