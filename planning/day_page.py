@@ -17,6 +17,8 @@ from .compute import check_care as care
 from .compute import check_times as times
 from .compute.advice import tame_first
 from .compute.planned import Block, Day, Kept, Plan, Shortfall
+from .compute.second import clashes
+from .compute.values import Brief
 from .compute.wet import Parting, parting
 from .day_acts import block_form, own_form
 from .day_form import BlockForm, DayForm, OwnBlockForm
@@ -89,6 +91,7 @@ class DayView:
     theirs: list[Row] = field(default_factory=list)
     squeezed: list[Squeezed] = field(default_factory=list)
     parting: Parting | None = None
+    clash: bool = False
 
     @property
     def promises(self) -> tuple[Kept, ...]:
@@ -103,7 +106,12 @@ def day_views(
     days = {day.key: day for day in wedding.days.prefetch_related("block_decisions")}
     return [
         _view(
-            wedding, day, days[day.brief.key], (refused or {}) | {"open": opened}, _notes(plan, day)
+            wedding,
+            plan.brief,
+            day,
+            days[day.brief.key],
+            (refused or {}) | {"open": opened},
+            _notes(plan, day),
         )
         for day in plan.days
         if day.brief.key in days
@@ -120,7 +128,12 @@ def _notes(plan: Plan, day: Day) -> list[str]:
 
 
 def _view(
-    wedding: Wedding, day: Day, stored: Any, refused: dict[str, Any], notes: list[str]
+    wedding: Wedding,
+    brief: Brief,
+    day: Day,
+    stored: Any,
+    refused: dict[str, Any],
+    notes: list[str],
 ) -> DayView:
     decisions = {each.key: each for each in stored.block_decisions.all()}
     decision = DayDecision.objects.filter(day=stored).first() or DayDecision(day=stored)
@@ -147,6 +160,7 @@ def _view(
         theirs=list(_theirs(wedding, day, decisions, here)),
         squeezed=list(_squeezed(wedding, day, decisions, here)),
         parting=parting(day),
+        clash=bool(clashes(day, brief)) or bool(day.second and day.second.shortfalls),
     )
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from typing import Any
 
 from .network import Answer, Problem, Repair, build_course, solve
 from .network.changes import changed
@@ -25,17 +26,42 @@ class Mending:
 
 
 def mendings(day: Day, gap: Shortfall) -> Iterator[Mending]:
-    """Each repair of a conflict as it was verified. One that moves a time by just the minutes
+    """Each repair of a conflict, verified; times to ask for in steps of five minutes. One that moves a time by just the minutes
     short is followed by one that moves it far enough for what is wanted, where that is more."""
-    for repair in gap.repairs:
+    for exact in gap.repairs:
         if day.problem is None:
-            yield Mending(repair)
+            yield Mending(exact)
             continue
-        answer = solve(changed(day.problem, repair.change), with_advice=False)
+        repair, answer = _on_the_clock(day.problem, exact)
         yield Mending(repair, _weakest(answer))
         roomy = _roomier(day.problem, repair, answer, gap)
         if roomy:
             yield roomy
+
+
+def _on_the_clock(problem: Problem, repair: Repair) -> tuple[Repair, Answer]:
+    """A time to ask for as people say it, to the next five minutes, where that mends it too."""
+    key = _moved(repair)
+    if key is not None:
+        was, fixed = _fixed(problem, key), repair.change[key]["fixed"]
+        at = fixed + -fixed % STEP if fixed > was else fixed - fixed % STEP
+        round_ = replace(repair, change=_moved_to(repair, key, at))
+        answer = solve(changed(problem, round_.change), with_advice=False)
+        if not answer.conflicts:
+            return round_, answer
+    return repair, solve(changed(problem, repair.change), with_advice=False)
+
+
+def _moved(repair: Repair) -> str | None:
+    return next((key for key, fields in repair.change.items() if "fixed" in fields), None)
+
+
+def _moved_to(repair: Repair, key: str, at: int) -> dict[str, dict[str, Any]]:
+    return {**repair.change, key: {**repair.change[key], "fixed": at}}
+
+
+def _fixed(problem: Problem, key: str) -> int:
+    return next(block.fixed for block in problem.blocks if block.key == key) or 0
 
 
 def _weakest(answer: Answer) -> Promise | None:
@@ -43,16 +69,15 @@ def _weakest(answer: Answer) -> Promise | None:
 
 
 def _roomier(problem: Problem, repair: Repair, answer: Answer, gap: Shortfall) -> Mending | None:
-    key = next((key for key, fields in repair.change.items() if "fixed" in fields), None)
+    key = _moved(repair)
     weakest = _weakest(answer)
     if key is None or weakest is None or gap.before is None or weakest.chance >= problem.wanted:
         return None
-    was = next(block.fixed for block in problem.blocks if block.key == key) or 0
-    fixed = repair.change[key]["fixed"]
+    was, fixed = _fixed(problem, key), repair.change[key]["fixed"]
     short = _short_by(changed(problem, repair.change), answer, gap.before.key)
     at = fixed + short if fixed > was else fixed - short
     at += -at % STEP if fixed > was else -(at % STEP)
-    change = {**repair.change, key: {**repair.change[key], "fixed": at}}
+    change = _moved_to(repair, key, at)
     found = solve(changed(problem, change), with_advice=False)
     surer = _weakest(found)
     if short <= 0 or surer is None or surer.chance <= weakest.chance:
