@@ -24,6 +24,7 @@ KINDS = [
     (Question.Kind.SEVERAL, _("Any of several choices")),
     (Question.Kind.DATE, _("A date")),
     (Question.Kind.NUMBER, _("A number")),
+    (Question.Kind.FILE, _("A file: a PDF or a picture")),
 ]
 CHOOSING = {Question.Kind.ONE, Question.Kind.SEVERAL}
 
