@@ -83,6 +83,10 @@ class QuestionForm(RowForm):
         """It stays for the answers that it has, or that are on their way."""
         self.stored(self.wedding).filter(key=key).update(removed=True)
 
+    def has_changed(self) -> bool:
+        """A question that is kept counts as said, changed or not: it may have moved."""
+        return self.is_stored() or super().has_changed()
+
     @property
     def answered(self) -> str:
         """By how many weddings it is answered, in words; "" for none."""
