@@ -96,7 +96,7 @@ MAKERS: dict[str, Callable[..., forms.Field]] = {
 def to_stored(value: Any) -> str | list[str]:
     if isinstance(value, Decimal):
         return plain_number(value)
-    return value if isinstance(value, list) else str(value)
+    return value if isinstance(value, list) else "\n".join(str(value).splitlines())
 
 
 def from_stored(kind: str, value: Any) -> Any:

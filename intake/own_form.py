@@ -47,7 +47,9 @@ class OwnForm(AnswerForm):
 
     def __init__(self, data: Any = None, *, instance: Wedding, **kwargs: Any) -> None:
         super().__init__(data, instance=instance, **kwargs)
-        asked = [q for q in questions_of(instance) if self._belongs(q)]
+        here = [q for q in questions_of(instance) if self._belongs(q)]
+        asked = [q for q in here if q.kind != Question.Kind.FILE]
+        self.files = [q for q in here if q.kind == Question.Kind.FILE]
         kept = instance.own_answers.filter(question__in=asked) if instance.pk else ()
         values = {(a.question_id, a.kind): a.value for a in kept}
         self.questions: dict[str, Question] = {}
@@ -63,6 +65,14 @@ class OwnForm(AnswerForm):
         if is_open(question, self.instance) and question.step == self.step:
             return True
         return self.add_prefix(name_of(question)) in self.data
+
+    def file_answers(self) -> list[tuple[Question, str]]:
+        """Questions answered with a file, each with what its file is called; on their own pages."""
+        if not self.files or not self.instance.pk:
+            return [(question, "") for question in self.files]
+        kept = self.instance.own_answers.filter(question__in=self.files, kind=Question.Kind.FILE)
+        names = {answer.question_id: answer.value["called"] for answer in kept}
+        return [(question, names.get(question.pk, "")) for question in self.files]
 
     def store(self) -> None:
         before, now = self.marks(self.initial), self.marks(self.cleaned_data)

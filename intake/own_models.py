@@ -24,6 +24,7 @@ class Question(models.Model):
         SEVERAL = "several"
         DATE = "date"
         NUMBER = "number"
+        FILE = "file"
 
     wedding = models.ForeignKey(
         "intake.Wedding", models.CASCADE, null=True, blank=True, related_name="questions"
@@ -56,6 +57,7 @@ class Answer(models.Model):
 
     One for each kind that the question had: where it becomes another, what was said to it before
     stays as it was. `value` is a text, or a list of them; dates as ISO 8601, numbers in figures.
+    Of a file it is what file_views.py keeps: where it lies, and what it was called.
     """
 
     wedding = models.ForeignKey("intake.Wedding", models.CASCADE, related_name="own_answers")

@@ -31,6 +31,7 @@ class ReadRow:
     heading: str
     lines: tuple[tuple[str, str], ...]
     key: str = ""
+    file: str = ""  # the key of the question that it answers with a file
 
     @property
     def mark(self) -> str:
@@ -66,7 +67,8 @@ def _own_parts(step: Step, own: list[Said]) -> Iterator[ReadPart]:
 
 
 def _own_row(said: Said) -> ReadRow:
-    return ReadRow(heading(said), ((_("Answer"), said.words),), f"{PREFIX}.{said.key}")
+    lines = ((_("Answer"), said.words),)
+    return ReadRow(heading(said), lines, f"{PREFIX}.{said.key}", said.file)
 
 
 def headings(wedding: Wedding) -> dict[str, str]:

@@ -1,6 +1,6 @@
 from django.urls import path
 
-from . import paste_views, picture_views, step_views, views
+from . import file_views, paste_views, picture_views, step_views, views
 
 urlpatterns = [
     path("q/<slug:public_id>/", views.steps, name="steps"),
@@ -15,6 +15,8 @@ urlpatterns = [
         {"small": True},
         name="small_picture",
     ),
+    path("q/<slug:public_id>/file/<slug:key>", file_views.own_file, name="own_file"),
+    path("q/<slug:public_id>/file/<slug:key>/sent", file_views.sent_own_file, name="sent_own_file"),
     path("q/<slug:public_id>/step/<slug:slug>", step_views.step, name="step"),
     path("q/<slug:public_id>/<path:token>", views.open_link, name="open_link"),
 ]

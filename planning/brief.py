@@ -51,7 +51,7 @@ READ_WITH = (
     "studiopictures",
     "steps",
     "drives",
-    "questions",
+    "own_answers",
 )
 
 

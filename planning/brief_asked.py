@@ -7,7 +7,8 @@ from collections.abc import Iterator
 from typing import Any
 
 from intake import models as words
-from intake.listed import open_questions, unanswered
+from intake.listed import unanswered
+from intake.own_form import is_open, questions_of
 from intake.own_words import heading, own_answers
 from intake.phones import international
 
@@ -18,12 +19,14 @@ USES = ("online", "children", "gallery", "supplier_use")
 
 def asked_values(wedding: words.Wedding) -> dict[str, Any]:
     """Fields of a Brief."""
-    waits = unanswered(wedding, open_questions(wedding))
+    questions = questions_of(wedding)
+    waits = unanswered(wedding, [q for q in questions if is_open(q, wedding)])
     return {
         "allowed": _allowed(wedding),
         "sharing_note": wedding.sharing_note,
         "own_answers": tuple(
-            OwnAnswer(heading(a), a.words, a.step, a.is_past) for a in own_answers(wedding)
+            OwnAnswer(heading(a), a.words, a.step, a.is_past)
+            for a in own_answers(wedding, questions)
         ),
         "open_questions": tuple(OpenQuestion(q.text, q.step) for q in waits),
         "not_asked": frozenset(wedding.not_asked),

@@ -24,6 +24,7 @@ KINDS = [
     (Question.Kind.SEVERAL, _("Any of several choices")),
     (Question.Kind.DATE, _("A date")),
     (Question.Kind.NUMBER, _("A number")),
+    (Question.Kind.FILE, _("A file: a PDF or a picture")),
 ]
 CHOOSING = {Question.Kind.ONE, Question.Kind.SEVERAL}
 
@@ -81,6 +82,10 @@ class QuestionForm(RowForm):
     def remove(self, key: str) -> None:
         """It stays for the answers that it has, or that are on their way."""
         self.stored(self.wedding).filter(key=key).update(removed=True)
+
+    def has_changed(self) -> bool:
+        """A question that is kept counts as said, changed or not: it may have moved."""
+        return self.is_stored() or super().has_changed()
 
     @property
     def answered(self) -> str:

@@ -14,9 +14,9 @@ from django.views.decorators.http import require_http_methods, require_safe
 from intake.answers import errors_of
 from intake.listed import shared_questions
 from intake.models import Wedding
-from intake.own_form import PREFIX
+from intake.own_form import PREFIX, OwnForm
 from intake.rows import quiet_rows, rows_of, typed
-from intake.steps import MORE_STEP, STEPS
+from intake.steps import MORE_STEP, STEPS, Part, Step
 
 from .not_asked_form import NotAskedForm
 from .question_form import QUESTIONS, QuestionRows
@@ -82,13 +82,14 @@ def preview_questions(request: HttpRequest) -> HttpResponse:
     nobody = Wedding()
     asked = {question.step for question in shared_questions()}
     steps = [
-        (
-            step,
-            [(replace(part, title=""), part.form(prefix=f"{PREFIX}-{step.slug}", instance=nobody))],
-        )
+        (step, [(replace(part, title=""), _of_nobody(step, part, nobody))])
         for step in (*STEPS, MORE_STEP)
         for part in step.parts
         if part.prefix == PREFIX and step.slug in asked
     ]
     page = {"steps": steps, "screen": "questions", "wedding": None}
     return render(request, "planning/preview_questions.html", page)
+
+
+def _of_nobody(step: Step, part: Part, nobody: Wedding) -> OwnForm:
+    return part.form(prefix=f"{PREFIX}-{step.slug}", instance=nobody)

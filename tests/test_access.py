@@ -15,6 +15,7 @@ from intake.steps import STEPS
 from intake.store import put
 from planning.kinds import copy_kind
 from planning.models import KindOfDay, StudioPicture
+from tests.asked import ask, kept_as
 from tests.page import said
 
 SIGN_IN = "sign in"  # led to the sign-in page
@@ -35,10 +36,15 @@ TABLE = {
     "small_picture": COUPLES,
     "paste": COUPLES,
     "read_through": COUPLES,
+    "own_file": COUPLES,
+    "sent_own_file": COUPLES,
     "language": COUPLES,
     "season": PHOTOGRAPHERS,
     "studio": PHOTOGRAPHERS,
     "kinds": PHOTOGRAPHERS,
+    "questions": PHOTOGRAPHERS,
+    "preview_questions": PHOTOGRAPHERS,
+    "wedding_questions": PHOTOGRAPHERS,
     "kind": PHOTOGRAPHERS,
     "remove_kind": PHOTOGRAPHERS,
     "new_wedding": PHOTOGRAPHERS,
@@ -66,6 +72,7 @@ TABLE = {
 ONLY_WRITES = {"logout", "language"}
 WRITES = ONLY_WRITES | {"step", "paste", "read_through", "studio", "new_wedding", "booking", "link"}
 WRITES |= {"map", "groups", "day", "visit", "kind", "remove_kind", "meeting", "agreed"}
+WRITES |= {"questions", "wedding_questions", "own_file"}
 WRITES |= {"pictures", "studio_pictures", "map", "groups", "day", "visit", "kind", "remove_kind"}
 OWN_KIND = "own-0a1b2c3d4e5f"
 
@@ -101,6 +108,8 @@ def visitors(wedding, other, django_user_model, kept_files):
     for model in (Picture, StudioPicture):
         files = put((b"large", b"small", (60, 40)), wedding.public_id, "digest").as_row()
         model.objects.create(wedding=wedding, key=f"key-of-{wedding.public_id}", **files)
+    kept = put((b"large", b"small", (60, 40)), wedding.public_id, "digest")
+    ask(wedding, "file", key=f"key-of-{wedding.public_id}", answer=kept_as(kept, "list.pdf"))
     stranger, theirs, others, photographer = Client(), Client(), Client(), Client()
     for client, whose in ((theirs, wedding), (others, other)):
         client.get(link_path(whose))

@@ -26,8 +26,8 @@ class Mending:
 
 
 def mendings(day: Day, gap: Shortfall) -> Iterator[Mending]:
-    """Each repair of a conflict, verified; times to ask for in steps of five minutes. One that moves a time by just the minutes
-    short is followed by one that moves it far enough for what is wanted, where that is more."""
+    """Each repair, verified; times to ask for in steps of five minutes. One that moves a time by
+    just the minutes short is followed by one that moves it far enough for what is wanted."""
     for exact in gap.repairs:
         if day.problem is None:
             yield Mending(exact)

@@ -8,7 +8,17 @@ import pytest
 from planning.compute.day import plan_wedding
 from planning.compute.findings import CHECKS, find_all
 from planning.compute.settled import SECOND, Settled
-from planning.compute.values import Care, Contact, Leg, Partner, Place, Spot
+from planning.compute.values import (
+    Allowed,
+    Care,
+    Contact,
+    Leg,
+    OpenQuestion,
+    Partner,
+    Place,
+    Spot,
+    UnreadPhone,
+)
 
 from .briefs import ALL_LEGS, APART, BARN, EVERY_USE, JUNE, at, group, make_brief, make_day, moment
 
@@ -18,6 +28,7 @@ WELL = make_brief(
     make_day(CEREMONY, moment("meal", "17:00"), hours="10:00-23:00", on=AUTUMN),
     groups=(group("All", "Ana Obi", "Bo Nowak"),),
     cares=(Care("apart", "Ana Obi", "Cy Keane"), Care("no_photo", "Di Adeyemi")),
+    allowed=(Allowed("online", "ask"),),
 )
 EARLY = make_day(moment("ceremony", "10:00"), on=date(2027, 9, 12), key="d2")
 MOVED = Settled("meal-1700", at=at("16:45"), said=at("16:30"))
@@ -109,6 +120,19 @@ SPEAKING = {
     "helper_for_groups": (replace(WELL, helpers=()), "helper"),
     "wet_plan": (replace(WELL, places=(replace(BARN, wet_plan=""),)), "Orchard Barn"),
     "place_on_map": (replace(WELL, places=(replace(BARN, spot=None),)), "Orchard Barn"),
+    "own_question": (
+        replace(WELL, open_questions=(OpenQuestion("Any animals?", "more"),)),
+        "not answered: Any animals?",
+    ),
+    "online_sharing": (replace(WELL, allowed=()), "show none"),
+    "children_shown": (
+        replace(WELL, cares=(Care("child", "Zosia Brown"),)),
+        "nobody has said so for children (Zosia Brown)",
+    ),
+    "unread_phone": (
+        replace(WELL, unread_phones=(UnreadPhone("Ike", "ring the bar", "people"),)),
+        "Ike: “ring the bar” does not read",
+    ),
     "where_it_starts": (on(CEREMONY, places=APART[1:], legs=ALL_LEGS), "Getting ready"),
     "unknown_drives": (replace(WELL, legs=()), "from home to Orchard Barn"),
     "not_in_the_timeline": (on(CEREMONY, moment("other", title="Doves")), "Doves"),

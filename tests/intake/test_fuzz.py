@@ -6,6 +6,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from intake import models
+from intake.sharing_form import SharingForm
 from intake.steps import BY_SLUG
 from tests.intake.test_steps import ODD, ODDER, SLUGS, address, everything
 from tests.page import fields
@@ -15,6 +16,11 @@ WORDS = {  # the text of a row by which it is found again
     "contacts": "role", "suppliers": "name", "groups": "title", "musthaves": "text",
     "carenotes": "note",
 }  # fmt: skip
+SINGLE = {  # boxes that stand once on a page
+    "sharing": [f"sharing-{name}" for name in SharingForm.base_fields],
+    "two-of-you": ["wedding-matters", "wedding-was"],
+    "care": ["wedding-anything_else", "own-was"],
+}
 CONTROL = st.text(st.characters(categories=["Cc", "Cf", "Co", "Cn", "Zl", "Zp"]), max_size=6)
 LONG = st.sampled_from(["x" * 100_000, "ż\r\n" * 30_000, "🙂" * 50_000])
 TEXT = st.one_of(st.text(max_size=20), st.sampled_from(ODD + ODDER), CONTROL)
@@ -26,6 +32,8 @@ DO = ["save", "draft", "save", "draft", "add-", "", "nothing"]
 def posts(draw, slug):
     """What is posted to a step: some rows, perhaps one key twice, odd values and wrong counts."""
     step, post, marks = BY_SLUG[slug], {}, []
+    for name in draw(st.lists(st.sampled_from(SINGLE.get(slug, [""])), max_size=3)):
+        post[name] = draw(TEXT)
     for part in (part for part in step.parts if part.rows):
         for number in draw(st.lists(st.integers(0, 12), max_size=3)):
             row, key = (
@@ -41,8 +49,8 @@ def posts(draw, slug):
             marks.append((row + WORDS[part.prefix], mark))
         counts = ("TOTAL_FORMS", "INITIAL_FORMS", "MAX_NUM_FORMS")
         post |= {f"{part.prefix}-{c}": draw(COUNTS) for c in draw(st.sets(st.sampled_from(counts)))}
-    part = draw(st.sampled_from(step.parts))
-    do = draw(st.sampled_from(DO))
+    part = draw(st.sampled_from([part for part in step.parts if part.add] or step.parts))
+    do = draw(st.sampled_from([do for do in DO if part.add or do != "add-"]))
     post["do"] = do + (part.prefix if do == "add-" else "")
     marks = [mark for name, mark in marks if str(post.get(name, "")).startswith(mark)]
     return post | {n: draw(TEXT) for n in draw(st.sets(st.sampled_from(["sheet", "turn"])))}, marks
@@ -105,8 +113,8 @@ def test_a_hundred_thousand_characters_in_every_box_are_kept_as_a_draft(
     with transaction.atomic():
         before = everything()
         page = fields(couple, address(slug))
-        part = next(part for part in BY_SLUG[slug].parts if part.rows)
-        name = f"{part.prefix}-0-{WORDS[part.prefix]}"
+        prefix = next((part.prefix for part in BY_SLUG[slug].parts if part.rows), None)
+        name = f"{prefix}-0-{WORDS[prefix]}" if prefix else "sharing-sharing_note"
         response = couple.post(address(slug), page | {name: long})
         assert response.status_code == 200
         assert everything() == before

@@ -88,6 +88,8 @@ def test_somebody_must_know_faces_and_a_supplier_does_not(wedding):
 
 
 def test_things_are_missing_whether_or_not_the_step_was_opened(wedding):
-    assert count_missing(wedding) == 4
+    assert count_missing(wedding) == 5
     wedding.partners.update(phone="07700 900111")
+    assert count_missing(wedding) == 4
+    wedding.online = "undecided"
     assert count_missing(wedding) == 3

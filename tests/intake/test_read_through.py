@@ -22,7 +22,7 @@ def test_names_are_a_heading_and_are_not_said_twice(wedding):
     assert rows(wedding, "two-of-you")[0][1] == {
         "What you are called": "Þóra",
         "What we should call you": "bride",
-        "Mobile phone": "07700 900111",
+        "Mobile phone": "07700 900111 (+44 7700 900111)",
     }
 
 

@@ -25,7 +25,9 @@ ONE_ROW = {
     "groups": {"groups-0-title": "Parents", "groups-0-people": "Jarmila\nBohumil"},
     "photographs": {"musthaves-0-text": "The watch on my wrist"},
     "care": {"carenotes-0-person": "Oma", "carenotes-0-kind": "seat"},
+    "sharing": {"sharing-online": "ask", "sharing-sharing_note": "Not before we told Oma."},
 }
+ENDINGS = ("name", "title", "text", "person", "note")
 ROWS = (
     models.Partner,
     models.Day,
@@ -35,6 +37,7 @@ ROWS = (
     models.Group,
     models.MustHave,
     models.CareNote,
+    models.Answer,
 )
 
 
@@ -45,7 +48,9 @@ def address(slug):
 def everything(*besides):
     """All that a couple has said, as text."""
     rows = [serialize("json", model.objects.order_by("pk")) for model in (*ROWS, *besides)]
-    return json.dumps([*rows, list(models.Wedding.objects.values_list("matters", "anything_else"))])
+    texts = ("matters", "anything_else", "online", "children", "gallery", "supplier_use")
+    weddings = models.Wedding.objects.values_list(*texts, "sharing_note")
+    return json.dumps([*rows, list(weddings)])
 
 
 def test_there_is_a_row_to_try_for_every_step():
@@ -86,7 +91,7 @@ def test_a_step_may_be_kept_empty(wedding, couple, slug):
 def test_a_text_that_is_too_long_is_told_in_figures_and_stays(wedding, couple, slug):
     before, long = everything(), "ż" * 100_000
     page = fields(couple, address(slug)) | ONE_ROW[slug]
-    texts = [name for name in ONE_ROW[slug] if name.endswith(("name", "title", "text", "person"))]
+    texts = [name for name in ONE_ROW[slug] if name.endswith(ENDINGS)]
     name = texts[0] if texts else "days-0-title"
     response = couple.post(address(slug), page | {name: long})
     assert response.status_code == 200
@@ -103,7 +108,7 @@ def test_a_step_left_half_way_is_there_on_another_phone(wedding, couple, slug):
     if part.rows:
         assert couple.post(address(slug), data | {"do": f"add-{part.prefix}"}).status_code == 302
     else:  # nothing to add here: an error keeps it back
-        data["partners-1-name"] = ""
+        data |= {"partners-1-name": "", "sharing-gallery": "the whole town"}
         assert couple.post(address(slug), data).status_code == 200
     phone = Client()
     phone.get(link_path(wedding))

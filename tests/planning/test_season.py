@@ -30,6 +30,7 @@ def keep(wedding, *slugs):
 def answer_everything(wedding):
     keep(wedding, *(step.slug for step in STEPS))
     wedding.partners.update(phone="07700 900111")
+    Wedding.objects.filter(pk=wedding.pk).update(online="ask")
     Moment.objects.create(wedding=wedding, kind="ceremony", at=time(14), key="c")
     Place.objects.create(wedding=wedding, name="Mill", wet_plan="The loft", key="loft")
     Contact.objects.create(wedding=wedding, listed_as="helper", name="Šimon", key="h")
@@ -51,9 +52,9 @@ def test_a_wedding_without_decisions_or_anything_else_is_listed_too(db):
 
 def test_begun_answers_are_counted_and_a_draft_counts_as_begun(wedding):
     StepState.objects.create(wedding=wedding, slug="groups", draft={"groups-0-title": ["x"]})
-    assert waits().waits_for == "the couple’s answers, 0 of 7 steps kept"
+    assert waits().waits_for == "the couple’s answers, 0 of 8 steps kept"
     keep(wedding, "day", "care")
-    assert waits().waits_for == "the couple’s answers, 2 of 7 steps kept"
+    assert waits().waits_for == "the couple’s answers, 2 of 8 steps kept"
 
 
 def test_when_every_step_is_kept_they_have_to_send_it(wedding):
