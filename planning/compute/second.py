@@ -49,6 +49,7 @@ def plan_both(
     if not (given or has_second([*links, *own.layout.links])):
         return found
     lit = _posts([link for link in own.layout.links if link.who == SECOND], found)
+    dark = _after_light(own.layout.links, lit, found)
     ordered = in_hand_order(in_order(links), day.order)
     waiting = _waiting(ordered, given)
     both = [link for link in own.layout.links if link.who == BOTH and link.key not in waiting]
@@ -58,7 +59,7 @@ def plan_both(
         own.kind == "golden" for own, _ in clashes(_both(found, second), brief)
     )
     for _round in range(ROUNDS if waiting or lit or in_light else 0):
-        before, waits = waits, _waits(brief, waiting, second)
+        before, waits = waits, _later_of(dark, _waits(brief, waiting, second))
         if waits == before and _round:
             break
         away = tuple(block for block in second.blocks if block.couple)
@@ -68,6 +69,18 @@ def plan_both(
         both = [link for link in own.layout.links if link.who == BOTH]
         second = _second(brief, day, turns, change, given, found, _posts(both, found) + lit)
     return _both(found, second)
+
+
+def _after_light(links: list[Link], lit: list[Link], found: Day) -> dict[str, datetime]:
+    """Until when what comes after golden light waits, where that is somebody else's."""
+    ends = [found.block(post.key).end.astimezone(UTC) for post in lit if found.block(post.key)]
+    keys = {post.key for post in lit}
+    first = next((i for i, link in enumerate(links) if link.key in keys), len(links))
+    return {link.key: ends[0] for link in links[first:] if ends and link.couple and not link.at}
+
+
+def _later_of(one: Mapping[str, datetime], other: Mapping[str, datetime]) -> dict[str, datetime]:
+    return {k: max(at[k] for at in (one, other) if k in at) for k in {**one, **other}}
 
 
 def _both(day: Day, second: Day) -> Day:

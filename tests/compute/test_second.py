@@ -150,6 +150,7 @@ def test_golden_light_can_be_the_second_photographers_and_is_then_not_hers_too()
     assert found.block("d1-golden") is None
     golden = found.second.block("d1-golden")
     assert (golden.start, golden.end) == (alone.start, alone.end)
+    assert not clashes(found, make_brief(day))
 
 
 def test_where_getting_ready_is_given_away_she_still_sets_out_for_where_her_day_begins():
