@@ -62,7 +62,7 @@ class QuestionForm(RowForm):
     @classmethod
     def stored(cls, wedding: Wedding | None) -> QuerySet:
         rows = Question.objects.filter(wedding=wedding, removed=False)
-        return rows.annotate(count=Count("answers"))
+        return rows.annotate(count=Count("answers")).order_by("position", "pk")
 
     @classmethod
     def read(cls, row: Question) -> dict[str, Any]:

@@ -8,6 +8,7 @@ from hypothesis import strategies as st
 from intake import models
 from intake.sharing_form import SharingForm
 from intake.steps import BY_SLUG
+from tests.asked import EACH, ask, box
 from tests.intake.test_steps import ODD, ODDER, SLUGS, address, everything
 from tests.page import fields
 
@@ -29,11 +30,17 @@ DO = ["save", "draft", "save", "draft", "add-", "", "nothing"]
 
 
 @st.composite
-def posts(draw, slug):
-    """What is posted to a step: some rows, perhaps one key twice, odd values and wrong counts."""
+def posts(draw, slug, own=()):
+    """What is posted to a step: some rows, perhaps one key twice, odd values and wrong counts.
+
+    `own` are the boxes of the studio's own questions, the last one for a long text.
+    """
     step, post, marks = BY_SLUG[slug], {}, []
-    for name in draw(st.lists(st.sampled_from(SINGLE.get(slug, [""])), max_size=3)):
+    for name in draw(st.lists(st.sampled_from([*SINGLE.get(slug, []), *own, ""]), max_size=3)):
         post[name] = draw(TEXT)
+    if own and draw(st.booleans()):
+        marks.append((own[-1], "mark0q"))
+        post[own[-1]] = "mark0q" + draw(TEXT)
     for part in (part for part in step.parts if part.rows):
         for number in draw(st.lists(st.integers(0, 12), max_size=3)):
             row, key = (
@@ -72,10 +79,13 @@ def sent_whole_or_not_at_all(couple, slug, post, marks):
 
 def tried(couple, wedding, slug, data):
     with transaction.atomic():
+        own = [box(ask(kind=kind, step=slug)) for kind in sorted(EACH, key=lambda k: k == "long")]
         first = fields(couple, address(slug)) if data.draw(st.booleans()) else {}
-        post, marks = data.draw(posts(slug))
+        post, marks = data.draw(posts(slug, own))
         sent_whole_or_not_at_all(couple, slug, first | post, marks)
-        post, marks = data.draw(posts(slug))  # and once more, onto what that left
+        put_away = data.draw(st.sampled_from(["hidden", "removed", "needed"]))
+        models.Question.objects.update(**{put_away: True})  # while the page is open
+        post, marks = data.draw(posts(slug, own))  # and once more, onto what that left
         sent_whole_or_not_at_all(couple, slug, post, marks)
         assert wedding.partners.count() == 2
         transaction.set_rollback(True)
@@ -86,7 +96,7 @@ QUICK = settings(
     deadline=None,
     suppress_health_check=[HealthCheck.function_scoped_fixture, HealthCheck.too_slow],
 )
-each_step = pytest.mark.parametrize("slug", SLUGS)
+each_step = pytest.mark.parametrize("slug", [*SLUGS, "more"])
 
 
 @each_step
@@ -112,9 +122,10 @@ def test_a_hundred_thousand_characters_in_every_box_are_kept_as_a_draft(
 ):
     with transaction.atomic():
         before = everything()
+        own = box(ask(kind="long", step=slug))
         page = fields(couple, address(slug))
         prefix = next((part.prefix for part in BY_SLUG[slug].parts if part.rows), None)
-        name = f"{prefix}-0-{WORDS[prefix]}" if prefix else "sharing-sharing_note"
+        name = f"{prefix}-0-{WORDS[prefix]}" if prefix else own
         response = couple.post(address(slug), page | {name: long})
         assert response.status_code == 200
         assert everything() == before
