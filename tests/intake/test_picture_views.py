@@ -288,6 +288,7 @@ def test_what_is_optional_holds_nobody_up(wedding, couple):
     for step in STEPS:
         if not step.optional:
             StepState.objects.create(wedding=wedding, slug=step.slug, saved_at="2027-01-01T00Z")
+    Wedding.objects.update(online="no")
     wedding.partners.update(phone="07700 900111")
     wedding.days.get().moments.create(wedding=wedding, kind="ceremony", at="14:00")
     wedding.places.create(name="Mill", wet_plan="Loft")
