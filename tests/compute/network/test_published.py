@@ -1,9 +1,12 @@
 """Published networks and laws, each with its source in tests/evidence/timeline.json."""
 
 from fractions import Fraction
+from itertools import product
+from random import Random
 
 import pytest
 
+from planning.compute.as_network import GROUPS_MOST
 from planning.compute.network import Law, draws
 from planning.compute.network.course import build_course
 from planning.compute.network.laws import drive_law
@@ -142,3 +145,28 @@ def test_a_drive_is_as_uncertain_as_published_indices():
     longest = drive_law(entry["inputs"]["average_min"]).quantile(0.95)
     assert longest == pytest.approx(entry["outputs"]["total_min"], abs=0.6)
     assert 20 * 4 / 3 < longest < index["outputs"]["planned_min"]
+
+
+def test_a_network_holds_exactly_where_no_cycle_is_negative():
+    """The theorem as published, against every assignment of small whole times."""
+    assert "no negative cycle" in PUBLISHED["stn-theorem-negative-cycle"]["inputs"]["statement"]
+    chance, held = Random(1991), 0  # noqa: S311 - the year of the paper, the same networks always
+    for _ in range(200):
+        said = [(*chance.sample("ABC", 2), chance.randint(-2, 2)) for _ in range(4)]
+        network = Network("A")
+        for a, b, least in said:
+            network.say(a, b, least)
+        times = (dict(zip("ABC", each, strict=True)) for each in product(range(9), repeat=3))
+        holds = any(all(t[b] - t[a] >= least for a, b, least in said) for t in times)
+        assert bool(network.negative_cycle()) == (not holds)
+        held += holds
+    assert 20 < held < 180
+
+
+def test_the_most_that_groups_take_is_about_what_people_overran_their_own_estimates_by():
+    entry = PUBLISHED["planning-fallacy"]
+    told = entry["outputs"]
+    overran = told["actual_days"] / told["predicted_days"]
+    assert overran == pytest.approx(1 + told["overrun"], abs=entry["tolerance"])
+    assert told["actual_days"] > told["worst_case"]
+    assert pytest.approx(overran, abs=0.05) == GROUPS_MOST
