@@ -11,6 +11,7 @@ from django.utils.translation import ngettext
 
 from studio.templatetags.clock import block_title, clock
 
+from .compute.clock import later
 from .compute.late import Ending
 from .compute.network import Block as Asked
 from .compute.network import CutPlan
@@ -83,7 +84,7 @@ def advice(
         chance = chance if sure else _("at least %(chance)s") % {"chance": chance}
     return Advice(
         late=plan.late,
-        ends=datetime.fromtimestamp(ends.timestamp() + 60 * plan.late, ends.tzinfo),
+        ends=later(ends, plan.late),
         cuts=list(cuts_said(day, plan if at is None else most)),
         keeps=keeps(day, plan, at),
         chance=chance,

@@ -39,6 +39,11 @@ def booked_hours(day: DayBrief, zone: str) -> tuple[datetime | None, datetime | 
     return starts, instant(day.date + timedelta(days=overnight), day.ends, zone)
 
 
+def later(at: datetime, minutes: float) -> datetime:
+    """By the minutes that pass, whatever the clocks do; earlier where they are negative."""
+    return datetime.fromtimestamp(at.timestamp() + 60 * minutes, at.tzinfo)
+
+
 def clock_quirk(at: datetime, wall: time, zone: str) -> str:
     """What is odd about a clock time on a night of change: "skipped", "twice" or nothing."""
     local = at.astimezone(ZoneInfo(zone))

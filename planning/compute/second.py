@@ -8,10 +8,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
-from datetime import UTC, datetime, timedelta
+from datetime import UTC, datetime
 from itertools import combinations, product
 
 from .chain import Link, find_place, in_order, leg_between, with_places
+from .clock import later
 from .draft import Change, draft
 from .network import Block as Asked
 from .placing import ALONE, Others, plan
@@ -42,8 +43,8 @@ def plan_both(
     once more.
     """
     if given or has_second(links):
-        change = then(change, _where_the_couple_are(brief, day))
-        links = _where_the_couple_are(brief, day)(links)
+        there = _where_the_couple_are(brief, day)
+        change, links = then(change, there), there(links)
     own = draft(brief, day, turns, golden, then(change, hers(given)))
     found = plan(brief, day, turns, own)
     if not (given or has_second([*links, *own.layout.links])):
@@ -56,7 +57,7 @@ def plan_both(
     second = _second(brief, day, turns, change, given, found, _posts(both, found) + lit)
     waits: dict[str, datetime] = {}
     in_light = not lit and any(
-        own.kind == "golden" for own, _ in clashes(_both(found, second), brief)
+        own.kind == "golden" for own, _ in clashes(replace(found, second=second), brief)
     )
     for _round in range(ROUNDS if waiting or lit or in_light else 0):
         before, waits = waits, _later_of(dark, _waits(brief, waiting, second))
@@ -68,7 +69,7 @@ def plan_both(
         found = plan(brief, day, turns, own, _others(ordered, given, second, own.layout.links))
         both = [link for link in own.layout.links if link.who == BOTH]
         second = _second(brief, day, turns, change, given, found, _posts(both, found) + lit)
-    return _both(found, second)
+    return replace(found, second=second)
 
 
 def _after_light(links: list[Link], lit: list[Link], found: Day) -> dict[str, datetime]:
@@ -81,10 +82,6 @@ def _after_light(links: list[Link], lit: list[Link], found: Day) -> dict[str, da
 
 def _later_of(one: Mapping[str, datetime], other: Mapping[str, datetime]) -> dict[str, datetime]:
     return {k: max(at[k] for at in (one, other) if k in at) for k in {**one, **other}}
-
-
-def _both(day: Day, second: Day) -> Day:
-    return replace(day, second=second)
 
 
 def _second(
@@ -209,8 +206,8 @@ def _with_room(link: Link, ordered: list[Link], blocks: Mapping[str, Block], bri
     after = [e for e in ordered[i + 1 :] if e.key in blocks and e.couple and link.couple]
     opens = [] if link.opens else [blocks[e.key].end for e in before if e.at][-1:]
     if link.couple:
-        opens += [_later(blocks[e.key].end, _way(brief, e, link)) for e in before if e.couple]
-    closes = [_later(blocks[e.key].start, -_way(brief, link, e)) for e in after if e.at][:1]
+        opens += [later(blocks[e.key].end, _way(brief, e, link)) for e in before if e.couple]
+    closes = [later(blocks[e.key].start, -_way(brief, link, e)) for e in after if e.at][:1]
     link = _no_earlier(link, max((at.astimezone(UTC) for at in opens), default=None))
     if closes:
         link = replace(link, closes=min(closes[0].astimezone(UTC), link.closes or closes[0]))
@@ -238,9 +235,9 @@ def _waits(
     done = {block.key: block for block in second.blocks}
     found = {}
     for key, (link, before) in waiting.items():
-        until = [_later(done[e.key].end, _way(brief, e, link)) for e in before if e.key in done]
+        until = [later(done[e.key].end, _way(brief, e, link)) for e in before if e.key in done]
         if until:
-            found[key] = max(until)
+            found[key] = max(until).astimezone(UTC)
     return found
 
 
@@ -281,11 +278,6 @@ def _way(brief: Brief, one: Link, other: Link) -> int:
 def _between(brief: Brief, here: Place | None, there: Place | None) -> int:
     leg = None if None in (here, there) or here == there else leg_between(brief, here, there)
     return planned_minutes(leg.map_minutes) if leg else 0
-
-
-def _later(at: datetime, minutes: int) -> datetime:
-    """By the minutes that pass, whatever the clocks do."""
-    return at.astimezone(UTC) + timedelta(minutes=minutes)
 
 
 def without_home(brief: Brief) -> Brief:

@@ -9,7 +9,7 @@ from .blocks import blocks_of
 from .chain import build_chain
 from .draft import Change, golden_key
 from .planned import Day, Turn
-from .second import plan_both, ways_to_share, worst
+from .second import RANK, plan_both, ways_to_share, worst
 from .settling import settle_all
 from .values import Brief, DayBrief
 from .wet import in_rain, keeps_golden, on_wet_roads
@@ -43,11 +43,11 @@ def shared(
     """The photographer's day with the second photographer's, if there is one. What either could
     do is hers, unless her day holds better without it."""
     links = change(settle_all(build_chain(brief, day, turns), brief, day)[0])
-    best: Day | None = None
+    best, rank = Day(day), len(RANK)
     for given in ways_to_share(links):
         found = plan_both(brief, day, turns, golden, change, given, links)
-        if best is None or worst(found, brief) < worst(best, brief):
-            best = found
-        if worst(best, brief) == 0:
+        if (how := worst(found, brief)) < rank:
+            best, rank = found, how
+        if rank == 0:
             break
-    return best or Day(day)
+    return best

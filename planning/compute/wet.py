@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass, replace
-from datetime import datetime, timedelta
+from datetime import datetime
 
 from .blocks import NOTHING
 from .chain import Link, usual_key
+from .clock import later
 from .draft import Change
 from .planned import Block, Day
 from .settled import Settled, Wet
@@ -83,8 +84,8 @@ def parting(day: Day) -> Parting | None:
     if not part:
         return None
     first = min(part, key=_instant)
-    notice = timedelta(minutes=day.brief.notice_minutes)
-    return Parting(fair.get(first.key, first), first.start, _earlier(first.start, notice))
+    decide_by = later(first.start, -day.brief.notice_minutes)
+    return Parting(fair.get(first.key, first), first.start, decide_by)
 
 
 def _of_both(day: Day) -> tuple[Block, ...]:
@@ -110,8 +111,3 @@ def _parts(fair: Block | None, wet: Block | None) -> bool:
         return True
     moved = abs(_instant(fair) - _instant(wet)) >= 60 * MOVED
     return not fills and (moved or fair.minutes != wet.minutes)
-
-
-def _earlier(at: datetime, by: timedelta) -> datetime:
-    """By the minutes that pass, whatever the clocks do."""
-    return datetime.fromtimestamp(at.timestamp() - by.total_seconds(), at.tzinfo)
