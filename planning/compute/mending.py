@@ -2,18 +2,16 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from typing import Any
 
 from .network import Answer, Problem, Repair, build_course, solve
 from .network.changes import changed
-from .network.simulate import simulate
+from .network.simulate import minute_for, simulate
 from .network.values import Promise
 from .planned import Day, Shortfall
-
-STEP = 5  # minutes
+from .wake import to_step
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,8 +42,7 @@ def _on_the_clock(problem: Problem, repair: Repair) -> tuple[Repair, Answer]:
     key = _moved(repair)
     if key is not None:
         was, fixed = _fixed(problem, key), repair.change[key]["fixed"]
-        at = fixed + -fixed % STEP if fixed > was else fixed - fixed % STEP
-        round_ = replace(repair, change=_moved_to(repair, key, at))
+        round_ = replace(repair, change=_moved_to(repair, key, _stepped(fixed, was)))
         answer = solve(changed(problem, round_.change), with_advice=False)
         if not answer.conflicts:
             return round_, answer
@@ -58,6 +55,11 @@ def _moved(repair: Repair) -> str | None:
 
 def _moved_to(repair: Repair, key: str, at: int) -> dict[str, dict[str, Any]]:
     return {**repair.change, key: {**repair.change[key], "fixed": at}}
+
+
+def _stepped(at: int, was: int) -> int:
+    """To the next five minutes, further away from where it was."""
+    return to_step(at) if at > was else -to_step(-at)
 
 
 def _fixed(problem: Problem, key: str) -> int:
@@ -75,12 +77,13 @@ def _roomier(problem: Problem, repair: Repair, answer: Answer, gap: Shortfall) -
         return None
     was, fixed = _fixed(problem, key), repair.change[key]["fixed"]
     short = _short_by(changed(problem, repair.change), answer, gap.before.key)
+    if short <= 0:
+        return None
     at = fixed + short if fixed > was else fixed - short
-    at += -at % STEP if fixed > was else -(at % STEP)
-    change = _moved_to(repair, key, at)
+    change = _moved_to(repair, key, _stepped(at, was))
     found = solve(changed(problem, change), with_advice=False)
     surer = _weakest(found)
-    if short <= 0 or surer is None or surer.chance <= weakest.chance:
+    if surer is None or surer.chance <= weakest.chance:
         return None
     return Mending(replace(repair, change=change), surer)
 
@@ -90,7 +93,5 @@ def _short_by(problem: Problem, answer: Answer, key: str) -> int:
     starts = {one.key: one.start or 0 for one in answer.planned}
     leave = answer.leaving.at if answer.leaving else None
     days = simulate(build_course(problem), starts, leave)
-    ready = sorted(days.ready[key])
-    enough = ready[math.ceil(problem.wanted * len(ready)) - 1]
     fixed = next(block.fixed for block in problem.blocks if block.key == key)
-    return math.ceil(enough - fixed) if fixed is not None else 0
+    return minute_for(days.ready[key], problem.wanted) - fixed if fixed is not None else 0

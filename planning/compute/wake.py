@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
 
@@ -11,7 +10,7 @@ from .network.changes import DROP, Change, changed, short_law
 from .network.choices import options
 from .network.course import Course, build_course
 from .network.cuts import MOST_LATE, cuts_after, kept_after
-from .network.simulate import simulate
+from .network.simulate import Minutes, minute_for, share_until, simulate
 from .network.values import Block, Cut
 
 STEP = 5  # minutes
@@ -71,11 +70,9 @@ class Waking:
             return Wake(at, plan)
         if not plan.chance:  # no cut helps with that time; all of them do with a later one
             plan = replace(plan, cuts=every_cut(course.chain[first:last]))
-        wanted = self.course.problem.wanted
-        ready = sorted(self.ready(first, last, at, plan))
-        enough = ready[math.ceil(wanted * len(ready)) - 1]
-        later = max(to_step(math.ceil(enough)), until)
-        kept = len([minute for minute in ready if minute <= later]) / len(ready)
+        ready = self.ready(first, last, at, plan)
+        later = max(to_step(minute_for(ready, self.course.problem.wanted)), until)
+        kept = share_until(ready, later)
         return Wake(at, replace(plan, chance=kept), self.moved(plan.keeps, later))
 
     def waiting(self, first: int) -> Course:
@@ -85,7 +82,7 @@ class Waking:
         chain = tuple(free if block is own else block for block in self.course.chain)
         return replace(self.course, chain=chain)
 
-    def ready(self, first: int, last: int, at: int, plan: CutPlan) -> list[float]:
+    def ready(self, first: int, last: int, at: int, plan: CutPlan) -> Minutes:
         """When people are there for block `last` on each simulated day, cut as planned."""
         chain = self.waiting(first).chain[first : last + 1]
         keys = {block.key for block in chain}
@@ -93,7 +90,7 @@ class Waking:
         problem = replace(self.course.problem, blocks=blocks, home=None)
         course = build_course(changed(problem, changes(blocks, plan.cuts)))
         days = simulate(course, {**self.starts, chain[0].key: at})
-        return list(days.ready[chain[-1].key])
+        return days.ready[chain[-1].key]
 
     def index(self, key: str) -> int:
         return next(i for i, block in enumerate(self.course.chain) if block.key == key)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
+from math import ceil
 
 from planning.compute.network.course import Course
 from planning.compute.network.draws import DAYS, minutes
@@ -103,6 +104,11 @@ def windows(course: Course, days: Simulated) -> tuple[Promise, ...]:
         for block in course.blocks
         if block.window is not None
     )
+
+
+def minute_for(times: Minutes, share: float) -> int:
+    """The first whole minute that is in time on a `share` (above 0, to 1) of the days."""
+    return ceil(sorted(times)[ceil(share * len(times)) - 1])
 
 
 def share_until(times: Minutes, limit: int) -> float:
