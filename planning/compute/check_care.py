@@ -8,11 +8,13 @@ who works alone; they are the usual caution, and local rules come first.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from datetime import datetime
 from itertools import pairwise
+from typing import Any
 
-from .planned import Block, Day, Finding, Plan, Shortfall
+from .clock import later
+from .planned import Block, Day, Finding, Plan
 from .second import clashes
 from .values import N_
 
@@ -48,52 +50,41 @@ def changed_since_settled(plan: Plan) -> Iterator[Finding]:
 
 def couple_at_once(plan: Plan) -> Iterator[Finding]:
     """Two photographers want the couple at the same time, or too soon in another place."""
+    dry = N_(
+        "At %(at)s the couple cannot be at both: “%(own)s” with you, “%(other)s” with the second "
+        "photographer."
+    )
+    wet = N_(
+        "In rain the couple cannot be at both at %(at)s: “%(own)s” with you, “%(other)s” with the "
+        "second photographer."
+    )
+
+    def found(day: Day) -> dict[Any, dict[str, Any]]:
+        return {
+            (own.key, other.key): {
+                "own": own.title,
+                "other": other.title,
+                "at": f"{max(own.start, other.start):%H:%M}",
+            }
+            for own, other in clashes(day, plan.brief)
+        }
+
     for day in plan.days:
-        fair = {(own.key, other.key) for own, other in clashes(day, plan.brief)}
-        for each in (day, day.wet):
-            for own, other in clashes(each, plan.brief) if each else ():
-                if each is not day and (own.key, other.key) in fair:
-                    continue
-                values = {
-                    "own": own.title,
-                    "other": other.title,
-                    "at": f"{max(own.start, other.start):%H:%M}",
-                }
-                message = N_(
-                    "At %(at)s the couple cannot be at both: “%(own)s” with you, “%(other)s” with "
-                    "the second photographer."
-                )
-                if each is not day:
-                    message = N_(
-                        "In rain the couple cannot be at both at %(at)s: “%(own)s” with you, "
-                        "“%(other)s” with the second photographer."
-                    )
-                yield Finding("couple_at_once", "clash", message, values, "timeline")
+        yield from _fair_and_wet(day, "couple_at_once", found, dry, wet)
 
 
 def second_does_not_fit(plan: Plan) -> Iterator[Finding]:
     """The second photographer cannot be where they should be in time."""
+    dry = N_(
+        "The second photographer’s day does not fit: %(minutes)s minutes short of “%(before)s” at "
+        "%(at)s."
+    )
+    wet = N_(
+        "In rain the second photographer’s day does not fit: %(minutes)s minutes short of "
+        "“%(before)s” at %(at)s."
+    )
     for day in plan.days:
-        fair = {gap.before.key for gap in _second_short(day) if gap.before}
-        for each in (day, day.wet):
-            for gap in _second_short(each):
-                if each is not day and gap.before and gap.before.key in fair:
-                    continue
-                values = {
-                    "before": gap.before.title if gap.before else "",
-                    "at": f"{gap.until:%H:%M}",
-                    "minutes": gap.short_minutes,
-                }
-                message = N_(
-                    "The second photographer’s day does not fit: %(minutes)s minutes short of "
-                    "“%(before)s” at %(at)s."
-                )
-                if each is not day:
-                    message = N_(
-                        "In rain the second photographer’s day does not fit: %(minutes)s minutes "
-                        "short of “%(before)s” at %(at)s."
-                    )
-                yield Finding("second_does_not_fit", "clash", message, values, "timeline")
+        yield from _fair_and_wet(day, "second_does_not_fit", _second_short, dry, wet)
         for here, there in day.second.unknown_drives if day.second else ():
             values = {"from": here.name if here else "", "to": there.name if there else ""}
             message = N_(
@@ -102,8 +93,29 @@ def second_does_not_fit(plan: Plan) -> Iterator[Finding]:
             yield Finding("second_does_not_fit", "missing", message, values, "map")
 
 
-def _second_short(day: Day | None) -> tuple[Shortfall, ...]:
-    return day.second.shortfalls if day and day.second else ()
+def _second_short(day: Day) -> dict[Any, dict[str, Any]]:
+    return {
+        gap.before.key if gap.before else gap.until: {
+            "before": gap.before.title if gap.before else "",
+            "at": f"{gap.until:%H:%M}",
+            "minutes": gap.short_minutes,
+        }
+        for gap in (day.second.shortfalls if day.second else ())
+    }
+
+
+def _fair_and_wet(
+    day: Day, code: str, found: Callable[[Day], dict[Any, dict[str, Any]]], dry: str, wet: str
+) -> Iterator[Finding]:
+    """What clashes when it is fair, and what does only in rain; `found` gives values by what
+    they are about."""
+    fair = found(day)
+    rain = found(day.wet) if day.wet else {}
+    for values in fair.values():
+        yield Finding(code, "clash", dry, values, "timeline")
+    for key, values in rain.items():
+        if key not in fair:
+            yield Finding(code, "clash", wet, values, "timeline")
 
 
 def risky(plan: Plan) -> Iterator[Finding]:
@@ -174,8 +186,7 @@ def tired_drive(plan: Plan) -> Iterator[Finding]:
 
 
 def _in_small_hours(block: Block) -> bool:
-    last = datetime.fromtimestamp(block.end.timestamp() - 60, block.end.tzinfo)
-    return block.start.hour in SMALL_HOURS or last.hour in SMALL_HOURS
+    return block.start.hour in SMALL_HOURS or later(block.end, -1).hour in SMALL_HOURS
 
 
 def short_night(plan: Plan) -> Iterator[Finding]:
