@@ -22,7 +22,17 @@ from .compute.values import Brief
 from .compute.wet import Parting, parting
 from .day_acts import block_form, own_form
 from .day_form import BlockForm, DayForm, OwnBlockForm
-from .day_words import Offer, offers, risks, spare, spoken_slack, sum_of, tamed, verdict
+from .day_words import (
+    Offer,
+    offers,
+    risks,
+    spare,
+    spoken_slack,
+    sum_of,
+    tamed,
+    verdict,
+    wet_verdict,
+)
 from .models import BlockDecision, DayDecision
 from .ribbon import ribbon_svg
 from .sides import Side, sides
@@ -43,29 +53,41 @@ NOTED = (
 )
 
 
+class Settles:
+    """Something that can be settled: by `decision`, if it is."""
+
+    decision: BlockDecision | None
+
+    @property
+    def settled(self) -> bool:
+        return self.decision is not None
+
+    @property
+    def own(self) -> bool:
+        return self.decision is not None and bool(self.decision.kind)
+
+
 @dataclass(frozen=True)
-class Row:
+class Row(Settles):
     """A block in the table; `form` where something can be settled about it."""
 
     block: Block
+    decision: BlockDecision | None = None
     form: BlockForm | None = None
     slack: str = ""
-    settled: bool = False
-    own: bool = False
     place: int = 0
     late: int = 0
     changes: bool = False
 
 
 @dataclass(frozen=True)
-class Squeezed:
+class Squeezed(Settles):
     """A block that gives way until nothing is left of it, and can still be settled."""
 
     key: str
     title: str
+    decision: BlockDecision | None = None
     form: BlockForm | None = None
-    settled: bool = False
-    own: bool = False
     changes: bool = True
 
 
@@ -153,7 +175,7 @@ def _view(
         else DayForm(instance=decision, auto_id=f"{stored.key}-%s"),
         notes=notes,
         spare=spare(day),
-        wet_verdict=_("In rain: %(verdict)s") % {"verdict": verdict(day.wet)} if day.wet else "",
+        wet_verdict=wet_verdict(day),
         tame=tamed(day, tame_first(day)) if day.verdict == "risky" else [],
         wished=any(each.suggested for each in decisions.values()),
         sides=sides(day),
@@ -176,11 +198,8 @@ def _rows(
         changes = block.key in asked and not block.key.endswith("-on")
         place += block.kind != "travel"
         form = _form(wedding, day, block.key, decision, refused) if changes else None
-        own = decision is not None and bool(decision.kind)
-        told = slack.get(block.key, "")
-        yield Row(
-            block, form, told, decision is not None, own, place, late.get(block.key, 0), changes
-        )
+        told, behind = slack.get(block.key, ""), late.get(block.key, 0)
+        yield Row(block, decision, form, told, place, behind, changes)
 
 
 def _form(
@@ -209,15 +228,8 @@ def _theirs(
         decision = decisions.get(block.key)
         changes = block.kind != "travel" and block.key not in hers
         form = _form(wedding, day, block.key, decision, refused) if changes else None
-        own = decision is not None and bool(decision.kind)
-        yield Row(
-            block,
-            form,
-            settled=decision is not None,
-            own=own,
-            late=late.get(block.key, 0),
-            changes=changes,
-        )
+        behind = late.get(block.key, 0)
+        yield Row(block, decision, form, late=behind, changes=changes)
 
 
 def _squeezed(
@@ -226,5 +238,4 @@ def _squeezed(
     for key, title in day.squeezed:
         decision = decisions.get(key)
         form = _form(wedding, day, key, decision, refused)
-        own = decision is not None and bool(decision.kind)
-        yield Squeezed(key, _(title), form, decision is not None, own)
+        yield Squeezed(key, _(title), decision, form)

@@ -64,6 +64,10 @@ def verdict(day: Day) -> str:
     return _("Fits. Every fixed time holds on at least %(n)s of 100 days.") % wanted
 
 
+def wet_verdict(day: Day) -> str:
+    return _("In rain: %(verdict)s") % {"verdict": verdict(day.wet)} if day.wet else ""
+
+
 def risks(day: Day) -> list[str]:
     """What is less sure than wanted, the least sure first."""
     weak = [kept for kept in day.promises if kept.chance < day.brief.wanted]

@@ -10,21 +10,19 @@ from django.utils.translation import gettext_lazy as _
 
 from intake.listed import shared_questions
 from intake.models import MomentKind, Use, Wedding
+from intake.steps import BY_SLUG
 
 Names = tuple[tuple[str, Promise | str], ...]
 ALWAYS = {MomentKind.OTHER, MomentKind.END}
 
-PAGES: Names = (
-    ("step.people", _("People")),
-    ("step.groups", _("Group photographs")),
-    ("step.photographs", _("Photographs you want")),
-    ("step.pictures", _("Pictures you like")),
-    ("step.sharing", _("Who may see the pictures")),
+PAGES: Names = tuple(
+    (f"step.{slug}", BY_SLUG[slug].title)
+    for slug in ("people", "groups", "photographs", "pictures", "sharing")
 )
-LISTS: Names = (
-    ("list.helpers", _("Helpers who know faces")),
-    ("list.contacts", _("People to ring")),
-    ("list.suppliers", _("Others who work that day")),
+LISTS: Names = tuple(
+    (f"list.{part.prefix}", part.title)
+    for part in BY_SLUG["people"].parts
+    if part.prefix in {"helpers", "contacts", "suppliers"}
 )
 BOXES: Names = (
     ("partners.word", _("What we should call you")),

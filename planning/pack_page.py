@@ -13,7 +13,7 @@ from .compute.network.cuts import LATE
 from .compute.planned import Block, Day, Finding, Plan
 from .compute.wet import Parting, parting
 from .cut_words import Advice, advice_for, keeps
-from .day_words import in_hundred, risks, spoken_slack, verdict
+from .day_words import in_hundred, risks, spoken_slack, verdict, wet_verdict
 from .sides import Side, sides
 
 CAUTIONS = {"long_day", "no_break", "tired_drive", "short_night"}
@@ -80,8 +80,7 @@ def _wet_verdict(day: Day) -> str:
     """How the day holds in rain, and what is less sure than wanted then."""
     if day.wet is None or not day.wet.verdict:
         return ""
-    words = _("In rain: %(verdict)s") % {"verdict": verdict(day.wet)}
-    return " ".join([words, *(f"{risk}." for risk in risks(day.wet))])
+    return " ".join([wet_verdict(day), *(f"{risk}." for risk in risks(day.wet))])
 
 
 def leaving_words(day: Day) -> str:
