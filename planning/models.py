@@ -9,10 +9,12 @@ from intake.models import Day, Group, KeptPicture, Place, Wedding
 from .compute.blocks import STYLES
 from .kind_models import KindBlock, KindOfDay, new_own_key
 from .meeting_models import Agreement, AnswerNote, MeetingPoint
+from .people_models import Assigned
 
 __all__ = [  # Django looks for models here
     "Agreement",
     "AnswerNote",
+    "Assigned",
     "KindBlock",
     "KindOfDay",
     "MeetingPoint",

@@ -8,6 +8,7 @@ from . import (
     late_views,
     meeting_views,
     papers,
+    people_views,
     picture_views,
     question_views,
     views,
@@ -17,6 +18,8 @@ from . import (
 urlpatterns = [
     path("", views.season, name="season"),
     path("studio", views.studio, name="studio"),
+    path("people", people_views.people, name="people"),
+    path("people/<int:pk>", people_views.person, name="person"),
     path("kinds", kind_views.kinds, name="kinds"),
     path("kinds/<slug:key>", kind_views.kind, name="kind"),
     path("kinds/<slug:key>/remove", kind_views.remove_kind, name="remove_kind"),
@@ -24,6 +27,7 @@ urlpatterns = [
     path("questions/preview", question_views.preview_questions, name="preview_questions"),
     path("weddings/new", views.new_wedding, name="new_wedding"),
     path("w/<slug:public_id>/booking", views.booking, name="booking"),
+    path("w/<slug:public_id>/people", people_views.wedding_people, name="wedding_people"),
     path("w/<slug:public_id>/link", views.link, name="link"),
     path(
         "w/<slug:public_id>/questions", question_views.wedding_questions, name="wedding_questions"

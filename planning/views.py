@@ -29,6 +29,7 @@ from .forms import BOOKED_DAYS, ZONES, BookingForm, StudioForm, save_booking
 from .light_page import light_of
 from .mail import mail_draft
 from .map_form import MapForm
+from .people_views import their_weddings
 from .season import season_page
 
 LOOPBACK = {"localhost", "127.0.0.1", "[::1]"}
@@ -36,6 +37,8 @@ LOOPBACK = {"localhost", "127.0.0.1", "[::1]"}
 
 @require_safe
 def season(request: HttpRequest) -> HttpResponse:
+    if not request.plans_weddings:
+        return their_weddings(request)
     past = "past" in request.GET
     page = season_page(timezone.now(), request.GET.get("page"), past)
     return render(request, "planning/season.html", {"page": page, "past": past, "screen": "season"})

@@ -7,7 +7,10 @@ from django.core.validators import MaxValueValidator, MinValueValidator
 from django.db import models
 from django.utils.translation import gettext_lazy as _
 
+from .member_models import Member
 from .words import KEPT, UNNAMED
+
+__all__ = ["Member", "Studio"]  # Django looks for models here
 
 
 def default_language() -> str:

@@ -78,6 +78,7 @@ MIDDLEWARE = [
     "django.contrib.auth.middleware.AuthenticationMiddleware",
     "django.contrib.auth.middleware.LoginRequiredMiddleware",  # deny by default
     "django.contrib.messages.middleware.MessageMiddleware",
+    "planning.access.EachTheirPart",  # and of those who may sign in, each what is theirs
     "django.middleware.clickjacking.XFrameOptionsMiddleware",
     "axes.middleware.AxesMiddleware",  # last, as its documentation asks
 ]
@@ -223,6 +224,7 @@ LOGGING = {
     "root": {"handlers": ["console"], "level": "WARNING"},
     "loggers": {
         "axes": {"level": "ERROR"},
+        "foreday": {"level": "INFO"},
         "django.request": {"level": "ERROR"},  # a 404's path may hold a couple's secret link
     },
 }

@@ -1,13 +1,18 @@
 from django.contrib.auth import views as auth
 from django.urls import include, path
 
+from .password_views import ChangePassword, ChoosePassword
+
 urlpatterns = [
     path("sign-in", auth.LoginView.as_view(redirect_authenticated_user=True), name="login"),
     path("sign-out", auth.LogoutView.as_view(), name="logout"),
+    path("password", ChangePassword.as_view(), name="password"),
+    path("password/<uidb64>/<token>", ChoosePassword.as_view(), name="choose_password"),
     path("", include("planning.urls")),  # first: intake takes the rest of q/ for links
     path("", include("intake.urls")),
 ]
 
 handler400 = "studio.views.unreadable"
+handler403 = "studio.views.not_yours"
 handler404 = "studio.views.not_here"
 handler500 = "studio.views.went_wrong"

@@ -17,6 +17,12 @@ def unreadable(request: HttpRequest, exception: Exception) -> HttpResponse:
     return HttpResponse(get_template("400.html").render(), status=400)
 
 
+def not_yours(request: HttpRequest, exception: Exception) -> HttpResponse:
+    """Signed in, and not as somebody whose page it is."""
+    with override(settings.LANGUAGE_CODE):
+        return render(request, "403.html", status=403)
+
+
 def not_here(request: HttpRequest, exception: Exception) -> HttpResponse:
     """The photographer's own pages have their language even where none was found."""
     with override(settings.LANGUAGE_CODE if request.user.is_authenticated else get_language()):

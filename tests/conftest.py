@@ -47,9 +47,23 @@ def timed(wedding):
 
 @pytest.fixture
 def photographer(db, client, django_user_model):
-    """A client signed in as the photographer."""
-    client.force_login(django_user_model.objects.create_user("marigold", password=None))
+    """A client signed in as the photographer who owns the studio."""
+    client.force_login(owner(django_user_model))
     return client
+
+
+def owner(model, name="marigold"):
+    """An account that may do everything, made as `createsuperuser` makes it."""
+    return model.objects.create_superuser(name, password=None)
+
+
+def member(model, role, name):
+    """An account of one role: OWNER, PHOTOGRAPHER or SECOND."""
+    from studio.member_models import Member, Role
+
+    user = model.objects.create_user(name)
+    Member.objects.create(user=user, role=Role[role])
+    return user
 
 
 @pytest.fixture

@@ -5,6 +5,7 @@ A new address fails here until somebody has decided who may open it.
 
 import pytest
 from django.conf import settings
+from django.contrib.auth.models import User
 from django.contrib.messages import get_messages
 from django.test import Client
 from django.urls import get_resolver, reverse
@@ -14,20 +15,34 @@ from intake.models import Picture
 from intake.steps import STEPS
 from intake.store import put
 from planning.kinds import copy_kind
-from planning.models import KindOfDay, StudioPicture
+from planning.models import Assigned, KindOfDay, StudioPicture
 from tests.asked import ask, kept_as
+from tests.conftest import member, owner
 from tests.page import said
 
 SIGN_IN = "sign in"  # led to the sign-in page
 CALM = "calm"  # the page of a link that opens nothing
 OPEN = "open"
-# Each address for: a stranger, the couple whose it is, another couple, the photographer.
-COUPLES = (CALM, OPEN, CALM, OPEN)
-PHOTOGRAPHERS = (SIGN_IN, SIGN_IN, SIGN_IN, OPEN)
-EVERYBODYS = (OPEN, OPEN, OPEN, OPEN)
+REFUSED = "refused"  # signed in, and not as somebody whose page it is
+NOTHING = "nothing"  # as if there were no such wedding
+VISITORS = ("stranger", "couple", "other couple", "owner", "photographer")
+VISITORS += ("their second", "another's second")
+# Each address for each of them, in that order.
+OUTSIDE = (SIGN_IN, SIGN_IN, SIGN_IN)
+COUPLES = (CALM, OPEN, CALM, OPEN, OPEN, CALM, CALM)
+OWNERS = (*OUTSIDE, OPEN, REFUSED, REFUSED, REFUSED)
+PHOTOGRAPHERS = (*OUTSIDE, OPEN, OPEN, REFUSED, REFUSED)
+SECONDS = (*OUTSIDE, OPEN, OPEN, OPEN, NOTHING)
+ACCOUNTS = (*OUTSIDE, OPEN, OPEN, OPEN, OPEN)
+EVERYBODYS = (OPEN,) * len(VISITORS)
 TABLE = {
     "login": EVERYBODYS,
-    "logout": PHOTOGRAPHERS,
+    "logout": ACCOUNTS,
+    "password": ACCOUNTS,
+    "choose_password": EVERYBODYS,  # to whoever has the secret in it: tests/planning/test_people.py
+    "people": OWNERS,
+    "person": OWNERS,
+    "wedding_people": PHOTOGRAPHERS,
     "open_link": EVERYBODYS,  # to whoever has the secret in it: tests/intake/test_links.py
     "steps": COUPLES,
     "step": COUPLES,
@@ -39,8 +54,8 @@ TABLE = {
     "own_file": COUPLES,
     "sent_own_file": COUPLES,
     "language": COUPLES,
-    "season": PHOTOGRAPHERS,
-    "studio": PHOTOGRAPHERS,
+    "season": ACCOUNTS,
+    "studio": OWNERS,
     "kinds": PHOTOGRAPHERS,
     "questions": PHOTOGRAPHERS,
     "preview_questions": PHOTOGRAPHERS,
@@ -66,13 +81,15 @@ TABLE = {
     "papers": PHOTOGRAPHERS,
     "day_pack": PHOTOGRAPHERS,
     "calling_list": PHOTOGRAPHERS,
-    "second_photographer": PHOTOGRAPHERS,
+    "second_photographer": SECONDS,
     "calendar": PHOTOGRAPHERS,
 }
 ONLY_WRITES = {"logout", "language"}
 WRITES = ONLY_WRITES | {"step", "paste", "read_through", "studio", "new_wedding", "booking", "link"}
 WRITES |= {"map", "groups", "day", "visit", "kind", "remove_kind", "meeting", "agreed"}
 WRITES |= {"questions", "wedding_questions", "own_file"}
+WRITES |= {"people", "person", "wedding_people", "password"}
+SIGNS_IN = {"login", "choose_password"}  # they take a form from anybody
 WRITES |= {"pictures", "studio_pictures", "map", "groups", "day", "visit", "kind", "remove_kind"}
 OWN_KIND = "own-0a1b2c3d4e5f"
 
@@ -96,6 +113,10 @@ def addresses(name, wedding):
     if "key" in takes:
         keys = [OWN_KIND] if name == "remove_kind" else [OWN_KIND, "one_place"]
         return [reverse(name, args=[key]) for key in keys]
+    if "pk" in takes:
+        return [reverse(name, args=[user.pk]) for user in User.objects.all()]
+    if "uidb64" in takes:
+        return [reverse(name, args=["MQ", "cut-off"])]
     if "token" in takes:
         return [link_path(wedding)]
     return [reverse(name, args=[wedding.public_id] if takes else [])]
@@ -110,12 +131,18 @@ def visitors(wedding, other, django_user_model, kept_files):
         model.objects.create(wedding=wedding, key=f"key-of-{wedding.public_id}", **files)
     kept = put((b"large", b"small", (60, 40)), wedding.public_id, "digest")
     ask(wedding, "file", key=f"key-of-{wedding.public_id}", answer=kept_as(kept, "list.pdf"))
-    stranger, theirs, others, photographer = Client(), Client(), Client(), Client()
-    for client, whose in ((theirs, wedding), (others, other)):
-        client.get(link_path(whose))
-        client.cookies[COOKIE]["path"] = "/"
-    photographer.force_login(django_user_model.objects.create_user("marigold"))
-    return stranger, theirs, others, photographer
+    clients = {visitor: Client() for visitor in VISITORS}
+    for visitor, whose in (("couple", wedding), ("other couple", other)):
+        clients[visitor].get(link_path(whose))
+        clients[visitor].cookies[COOKIE]["path"] = "/"
+    users = {"owner": owner(django_user_model, "marigold")}
+    users["photographer"] = member(django_user_model, "PHOTOGRAPHER", "tansy")
+    for visitor, whose in (("their second", wedding), ("another's second", other)):
+        users[visitor] = member(django_user_model, "SECOND", f"second-{whose.public_id}")
+        Assigned.objects.create(wedding=whose, user=users[visitor])
+    for visitor, user in users.items():
+        clients[visitor].force_login(user)
+    return tuple(clients.values())
 
 
 def assert_answer(response, expected):
@@ -126,6 +153,12 @@ def assert_answer(response, expected):
     elif expected == CALM:
         assert response.status_code == 404
         assert "This link does not open anything" in said(response)
+    elif expected == REFUSED:
+        assert response.status_code == 403
+        assert "Not yours to open" in said(response)
+    elif expected == NOTHING:
+        assert response.status_code == 404
+        assert "Nothing is here" in said(response)
     else:
         assert response.status_code in (200, 302)
         assert not response.get("Location", "").startswith(f"{reverse('login')}?")
@@ -140,14 +173,15 @@ def test_every_address_is_in_the_table_and_has_a_name():
 def test_a_page_opens_to_whom_it_should(name, wedding, visitors):
     for client, expected in zip(visitors, TABLE[name], strict=True):
         for address in addresses(name, wedding):
-            assert_answer(client.get(address), expected)
-            assert client.head(address).status_code == client.get(address).status_code
+            response = client.get(address)
+            assert_answer(response, expected)
+            assert client.head(address).status_code == response.status_code
 
 
 @pytest.mark.parametrize("name", sorted(WRITES))
 def test_a_form_is_taken_from_whom_it_should_be(name, wedding, visitors):
     before = link_token(wedding)
-    for client, expected in zip(visitors[:3], TABLE[name], strict=False):
+    for client, expected in zip(visitors, TABLE[name], strict=True):
         if expected != OPEN:
             for address in addresses(name, wedding):
                 assert_answer(client.post(address, {"first": "Mallory", "do": "save"}), expected)
@@ -159,7 +193,7 @@ def test_a_form_is_taken_from_whom_it_should_be(name, wedding, visitors):
     assert [kind.key for kind in KindOfDay.objects.all()] == [OWN_KIND]
 
 
-@pytest.mark.parametrize("name", sorted(set(TABLE) - WRITES - {"login"}))
+@pytest.mark.parametrize("name", sorted(set(TABLE) - WRITES - SIGNS_IN))
 def test_a_page_that_takes_no_form_refuses_one(name, wedding, visitors):
     for address in addresses(name, wedding):
         assert visitors[3].post(address).status_code == 405
@@ -167,12 +201,33 @@ def test_a_page_that_takes_no_form_refuses_one(name, wedding, visitors):
 
 def test_nothing_of_a_wedding_shows_on_the_way_to_the_sign_in(wedding, visitors):
     for name, expected in TABLE.items():
-        if expected == PHOTOGRAPHERS:
+        if expected[:3] == OUTSIDE:
             for address in addresses(name, wedding):
                 for client in visitors[:3]:
                     page = client.get(address, follow=True).content.decode()
                     assert "Þóra" not in page
                     assert "Łukasz" not in page
+
+
+def test_an_account_that_is_nobodys_opens_nothing_but_the_way_out(wedding, django_user_model):
+    weed, client = django_user_model.objects.create_user("weed"), Client()
+    client.force_login(weed)
+    for name, expected in TABLE.items():
+        for address in addresses(name, wedding):
+            response = client.post(address) if name in ONLY_WRITES else client.get(address)
+            client = Client()  # signed out, or with a link opened
+            client.force_login(weed)
+            if name == "logout" or expected == EVERYBODYS:
+                assert_answer(response, OPEN)
+            else:
+                assert_answer(response, CALM if expected == COUPLES else REFUSED)
+
+
+def test_nothing_of_a_wedding_shows_to_somebody_elses_second(wedding, visitors):
+    for name in set(TABLE) - {"open_link"}:
+        for address in addresses(name, wedding):
+            page = visitors[-1].get(address, follow=True).content
+            assert "Þóra".encode() not in page
 
 
 def test_signing_out_ends_it(wedding, visitors):
@@ -197,8 +252,8 @@ def test_a_new_page_is_shut_unless_somebody_opens_it():
 
 def test_a_form_without_its_secret_is_refused_on_every_address(wedding, django_user_model):
     client = Client(enforce_csrf_checks=True)
-    client.force_login(django_user_model.objects.create_user("marigold"))
-    for name in sorted(WRITES | {"login"}):
+    client.force_login(owner(django_user_model))
+    for name in sorted(WRITES | SIGNS_IN):
         for address in addresses(name, wedding):
             response = client.post(address, {"first": "Mallory", "password": "a secret of mine"})
             assert response.status_code == 403

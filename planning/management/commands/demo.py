@@ -20,6 +20,7 @@ from intake.models import Wedding
 from planning.demo.load import is_strange, load_season
 from planning.demo.pictures import hang_pictures
 from planning.management.one_line import OneLineCommand
+from studio.member_models import Member, Role
 
 HOST = "127.0.0.1"
 BODY = 256 * 1024 * 1024  # a whole set of pictures in one go
@@ -108,6 +109,7 @@ def new_password() -> str:
     user.set_password(password)
     user.is_active = True
     user.save()
+    Member.objects.update_or_create(user=user, defaults={"role": Role.OWNER})
     reset(username=ACCOUNT)  # wrong guesses at the password of another run lock nobody out
     return password
 
