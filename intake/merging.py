@@ -37,7 +37,8 @@ def plain(value: Any) -> Any:
 
 
 def mark(value: Any) -> str:
-    text = json.dumps(plain(value), default=str)
+    # Sorted: PostgreSQL's jsonb gives an object's keys back in an order of its own.
+    text = json.dumps(plain(value), default=str, sort_keys=True)
     return hashlib.sha256(text.encode()).hexdigest()[:8]
 
 

@@ -108,7 +108,8 @@ def take(wedding: Wedding, plan: Plan, data: QueryDict) -> datetime | None:
     except (ValueError, OverflowError, OSError):
         return None
     block = block_of(plan.days, data.get("block", ""))
-    place = wedding.places.filter(key=data.get("place")).first()
+    places = {place.key: place for place in wedding.places.all()}
+    place = places.get(data.get("place", ""))
     if at.utcoffset() is None or place is None or block is None:
         return None
     if not FIRST_YEAR <= minute.year <= LAST_YEAR:

@@ -11,10 +11,11 @@ ROOT = Path(__file__).parent.parent.parent
 
 
 def manage(*args, data, **environment):
+    on_sqlite = {name: value for name, value in os.environ.items() if name != "DATABASE_URL"}
     return subprocess.run(
         [sys.executable, "manage.py", *args],
         cwd=ROOT,
-        env={**os.environ, "FOREDAY_DATA": str(data), **environment},
+        env={**on_sqlite, "FOREDAY_DATA": str(data), **environment},
         capture_output=True,
         check=False,
     )
