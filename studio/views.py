@@ -20,7 +20,7 @@ def unreadable(request: HttpRequest, exception: Exception) -> HttpResponse:
 def not_yours(request: HttpRequest, exception: Exception) -> HttpResponse:
     """Signed in, and not as somebody whose page it is."""
     with override(settings.LANGUAGE_CODE):
-        return render(request, "403.html", status=403)
+        return render(request, "planning/not_yours.html", status=403)
 
 
 def not_here(request: HttpRequest, exception: Exception) -> HttpResponse:
