@@ -16,6 +16,7 @@ from django.utils.translation import gettext as _
 from django.views.decorators.cache import cache_control
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
+from .guessing import count_miss, tries_too_often
 from .languages import remember
 from .links import give_cookie, wedding_for_request, wedding_for_token
 from .models import Wedding
@@ -46,14 +47,26 @@ def couples_page(view: Page) -> Page:
 def open_link(request: HttpRequest, public_id: str, token: str) -> HttpResponse:
     """Trade the link for a cookie and go on to an address that holds no secret.
 
-    Who is in already needs no whole link.
+    Whoever has tried too many is not told whether this one would have opened.
     """
+    guessing = tries_too_often(request)
     try:
-        wedding = wedding_for_token(public_id, token)
+        wedding = wedding_for_token(public_id, "" if guessing else token)
     except Http404:
-        wedding_for_request(request, public_id)
-        return redirect("steps", public_id)
+        return _not_opened(request, public_id, guessing)
     return give_cookie(request, redirect("steps", public_id), wedding)
+
+
+def _not_opened(request: HttpRequest, public_id: str, guessing: bool) -> HttpResponse:
+    """Who is in already needs no whole link."""
+    try:
+        wedding_for_request(request, public_id)
+    except Http404:
+        count_miss(request)
+        if guessing:
+            return render(request, "intake/wrong_link.html", {"wait": True}, status=429)
+        raise
+    return redirect("steps", public_id)
 
 
 @couples_page

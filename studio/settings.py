@@ -76,6 +76,7 @@ MIDDLEWARE = [
     "django.middleware.common.CommonMiddleware",
     "django.middleware.csrf.CsrfViewMiddleware",
     "django.contrib.auth.middleware.AuthenticationMiddleware",
+    "studio.sessions.EndInTime",
     "django.contrib.auth.middleware.LoginRequiredMiddleware",  # deny by default
     "django.contrib.messages.middleware.MessageMiddleware",
     "planning.access.EachTheirPart",  # and of those who may sign in, each what is theirs
@@ -142,6 +143,9 @@ AXES_FAILURE_LIMIT = 6
 AXES_COOLOFF_TIME = 0.25  # hours
 AXES_LOCKOUT_TEMPLATE = "registration/locked.html"
 AXES_RESET_ON_SUCCESS = True
+AXES_DISABLE_ACCESS_LOG = True  # sign-ins are in the log, not in the database
+AXES_VERBOSE = False
+AXES_CLIENT_STR_CALLABLE = "studio.sessions.who"
 
 LANGUAGE_CODE = "en-gb"
 # Each in its own words. A language is offered to couples when its catalogue is whole.
@@ -197,7 +201,7 @@ SECURE_REFERRER_POLICY = "same-origin"
 X_FRAME_OPTIONS = "DENY"
 CSRF_FAILURE_VIEW = "studio.views.form_too_old"
 CSRF_COOKIE_HTTPONLY = True
-SESSION_COOKIE_AGE = 14 * 24 * 3600
+SESSION_COOKIE_AGE = 7 * 24 * 3600  # without being used; studio/sessions.py has the longest
 DATA_UPLOAD_MAX_NUMBER_FIELDS = 20_000  # a long guest list is not an attack
 DATA_UPLOAD_MAX_MEMORY_SIZE = 2_621_440  # bytes of a form without its files
 DATA_UPLOAD_MAX_NUMBER_FILES = 100  # whoever picks a whole album is told which were left out
@@ -223,7 +227,7 @@ LOGGING = {
     "handlers": {"console": {"class": "logging.StreamHandler"}},
     "root": {"handlers": ["console"], "level": "WARNING"},
     "loggers": {
-        "axes": {"level": "ERROR"},
+        "axes": {"level": "INFO"},  # signed in, signed out, refused
         "foreday": {"level": "INFO"},
         "django.request": {"level": "ERROR"},  # a 404's path may hold a couple's secret link
     },

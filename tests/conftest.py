@@ -12,6 +12,14 @@ os.environ["FOREDAY_DATA"] = tempfile.mkdtemp(prefix="foreday-test-")
 os.environ.setdefault("DJANGO_SECRET_KEY", "for the tests alone, and long enough for every check")
 
 
+@pytest.fixture(autouse=True)
+def nobody_has_guessed():
+    """Wrong links of the test before are forgotten."""
+    from django.core.cache import cache
+
+    cache.clear()
+
+
 @pytest.fixture
 def wedding(db):
     """Þóra and Łukasz, booked for one day, questionnaire empty."""

@@ -1,6 +1,5 @@
 """Online as the README says: through the real server, behind a proxy that ends TLS."""
 
-import os
 import socket
 import subprocess
 import sys
@@ -10,6 +9,8 @@ import urllib.request
 from pathlib import Path
 
 import pytest
+
+from tests.own_place import environment_for
 
 ROOT = Path(__file__).parent.parent
 FLAGS = ["--trusted-proxy=127.0.0.1", "--trusted-proxy-headers=x-forwarded-for x-forwarded-proto"]
@@ -27,12 +28,11 @@ def online(tmp_path_factory):
         free.bind(("127.0.0.1", 0))
         port = free.getsockname()[1]
     data = tmp_path_factory.mktemp("online")
-    environment = {
-        **os.environ,
-        "FOREDAY_DATA": str(data),
-        "DJANGO_ALLOWED_HOSTS": "studio.example",
-        "DJANGO_SECRET_KEY": "only-for-this-test-and-long-enough-for-every-check-0123456789-abc",
-    }
+    environment = environment_for(
+        data,
+        DJANGO_ALLOWED_HOSTS="studio.example",
+        DJANGO_SECRET_KEY="only-for-this-test-and-long-enough-for-every-check-0123456789-abc",
+    )
     run = [sys.executable, "manage.py", "migrate", "-v0"]
     subprocess.run(run, cwd=ROOT, env=environment, check=True)
     serve = [sys.executable, "-m", "waitress", f"--listen=127.0.0.1:{port}", *FLAGS]

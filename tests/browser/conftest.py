@@ -1,13 +1,14 @@
 """A real server on its own data folder, and a real browser."""
 
 import json
-import os
 import subprocess
 import sys
 from dataclasses import dataclass
 from pathlib import Path
 
 import pytest
+
+from tests.own_place import environment_for
 
 from .chromium import chromium
 
@@ -23,7 +24,7 @@ class Site:
     data: Path
 
     def manage(self, *args):
-        environment = {**os.environ, "FOREDAY_DATA": str(self.data)}
+        environment = environment_for(self.data)
         command = [sys.executable, "manage.py", *args]
         return subprocess.run(
             command, cwd=ROOT, env=environment, capture_output=True, text=True, check=False
@@ -34,7 +35,7 @@ class Site:
 def site(tmp_path_factory):
     """`manage.py demo` as the README starts it, on a free port."""
     data = tmp_path_factory.mktemp("data")
-    environment = {**os.environ, "FOREDAY_DATA": str(data)}
+    environment = environment_for(data)
     command = [sys.executable, "manage.py", "demo", "--port", "0", "--json"]
     with subprocess.Popen(
         command, cwd=ROOT, env=environment, stdout=subprocess.PIPE, text=True

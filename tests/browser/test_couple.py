@@ -1,7 +1,6 @@
 """Two phones, a tunnel and a server that dies: every word that was acknowledged is there."""
 
 import json
-import os
 import signal
 import socket
 import subprocess
@@ -9,6 +8,8 @@ import sys
 
 import pytest
 from playwright.sync_api import expect
+
+from tests.own_place import environment_for
 
 from .conftest import ROOT
 from .test_journey import keep, open_step
@@ -31,7 +32,7 @@ class Server:
 
     def start(self):
         command = [sys.executable, "manage.py", "demo", "--port", str(self.port), "--json"]
-        environment = {**os.environ, "FOREDAY_DATA": str(self.data)}
+        environment = environment_for(self.data)
         self.process = subprocess.Popen(
             command, cwd=ROOT, env=environment, stdout=subprocess.PIPE, text=True
         )

@@ -1,7 +1,6 @@
 """The couple's pages on the narrowest phone: in longer words, right to left, in each language."""
 
 import json
-import os
 import subprocess
 import sys
 
@@ -10,6 +9,7 @@ from django.conf import settings
 from playwright.sync_api import expect
 
 from intake.steps import STEPS
+from tests.own_place import environment_for
 from tests.pseudo import LONG, MIRRORED, write_locale
 
 from .conftest import ROOT
@@ -48,12 +48,11 @@ def site(tmp_path_factory):
     """The demo, with the two pseudo-languages beside the real ones."""
     locale = tmp_path_factory.mktemp("locale")
     write_locale(locale)
-    environment = {
-        **os.environ,
-        "FOREDAY_DATA": str(tmp_path_factory.mktemp("data")),
-        "FOREDAY_PSEUDO": str(locale),
-        "DJANGO_SETTINGS_MODULE": "tests.pseudo_settings",
-    }
+    environment = environment_for(
+        tmp_path_factory.mktemp("data"),
+        FOREDAY_PSEUDO=str(locale),
+        DJANGO_SETTINGS_MODULE="tests.pseudo_settings",
+    )
     command = [sys.executable, "manage.py", "demo", "--port", "0", "--json"]
     with subprocess.Popen(
         command, cwd=ROOT, env=environment, stdout=subprocess.PIPE, text=True

@@ -1,6 +1,5 @@
 import html
 import json
-import os
 import re
 import socket
 import subprocess
@@ -18,6 +17,7 @@ from django.utils import timezone
 from intake.models import Wedding
 from planning.demo.season import PUBLIC_IDS
 from planning.management.commands.demo import free_port
+from tests.own_place import environment_for
 
 MANAGE = Path(__file__).resolve().parents[2] / "manage.py"
 
@@ -96,7 +96,7 @@ def test_a_port_that_is_taken_is_one_clear_line_and_exit_2(tmp_path):
         taken = str(other.getsockname()[1])
         run = subprocess.run(
             [sys.executable, str(MANAGE), "demo", "--port", taken],
-            env=os.environ | {"FOREDAY_DATA": str(tmp_path)},
+            env=environment_for(tmp_path),
             capture_output=True,
             text=True,
         )
@@ -108,9 +108,7 @@ def test_a_port_that_is_taken_is_one_clear_line_and_exit_2(tmp_path):
 
 def test_on_a_fresh_machine_it_serves_what_it_printed(tmp_path):
     command = [sys.executable, str(MANAGE), "demo", "--port", "0", "--json"]
-    with subprocess.Popen(
-        command, env=os.environ | {"FOREDAY_DATA": str(tmp_path)}, stdout=subprocess.PIPE
-    ) as server:
+    with subprocess.Popen(command, env=environment_for(tmp_path), stdout=subprocess.PIPE) as server:
         try:
             report = json.loads(server.stdout.readline())
             with urlopen(report["sign_in"]["url"]) as page:

@@ -1,0 +1,48 @@
+"""How long a sign-in lasts, and that no signed-in page stays in a browser's store.
+
+Idle for SESSION_COOKIE_AGE (7 days) or 30 days old, whichever comes first: long enough for the
+weeks around a wedding, when the phone must open the day without a password at hand; short enough
+for a laptop that was left somewhere (OWASP ASVS 5.0, 7.3.1 and 7.3.2).
+"""
+
+from __future__ import annotations
+
+import time
+from collections.abc import Callable
+
+from django.contrib.auth import get_user_model, logout
+from django.http import HttpRequest, HttpResponse
+from django.utils.cache import patch_cache_control
+
+LONGEST = 30 * 24 * 3600  # seconds from the sign-in
+NOTED = 3600  # seconds between two notes of "still here", so that reading writes seldom
+
+
+class EndInTime:
+    """Ends old sign-ins, moves the end of used ones, and marks every answer "not to be kept"."""
+
+    def __init__(self, get_response: Callable[[HttpRequest], HttpResponse]) -> None:
+        self.get_response = get_response
+
+    def __call__(self, request: HttpRequest) -> HttpResponse:
+        if request.user.is_authenticated:
+            note(request)
+        response = self.get_response(request)
+        if not response.has_header("Cache-Control"):
+            patch_cache_control(response, private=True, no_store=True)
+        return response
+
+
+def note(request: HttpRequest) -> None:
+    """A clock set back makes a sign-in no older than it is; one far ahead ends it."""
+    now, session = time.time(), request.session
+    if now - session.setdefault("since", now) > LONGEST:
+        logout(request)
+    elif abs(now - session.get("seen", 0)) > NOTED:
+        session["seen"] = now  # a changed session is saved, and its end with it
+
+
+def who(name: str | None, address: str, *_browser_and_page: object) -> str:
+    """Who tried to sign in, for the log. A name that is no account may be a mistyped password."""
+    known = get_user_model().objects.filter(username=name or "").exists()
+    return f"account {name} from {address}" if known else f"no account we know, from {address}"

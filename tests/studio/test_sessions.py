@@ -1,0 +1,76 @@
+"""How long a sign-in lasts, what the log says of it, and that no page is kept by a browser."""
+
+import logging
+import time
+
+import pytest
+from django.contrib.auth.models import User
+from django.test import Client
+from django.urls import reverse
+
+from studio import sessions
+
+DAY = 24 * 3600
+PASSWORD = "three pale birds at noon"
+
+
+@pytest.fixture
+def clock(monkeypatch):
+    """Sets the time that the sessions go by, in seconds from now."""
+    now = time.time()
+    return lambda later: monkeypatch.setattr(sessions.time, "time", lambda: now + later)
+
+
+def is_in(client):
+    return client.get(reverse("season")).status_code == 200
+
+
+def test_a_sign_in_that_is_used_every_day_ends_after_thirty_days(photographer, clock):
+    for day in range(30):
+        clock(day * DAY)
+        assert is_in(photographer)
+    clock(30 * DAY + 60)
+    assert not is_in(photographer)
+
+
+def test_a_sign_in_that_nobody_uses_ends_after_a_week(photographer):
+    assert is_in(photographer)
+    assert photographer.session.get_expiry_age() == 7 * DAY
+
+
+def test_using_it_moves_its_end_at_most_once_an_hour(photographer, clock):
+    assert is_in(photographer)
+    first = photographer.session["seen"]
+    clock(60)
+    assert is_in(photographer)
+    assert photographer.session["seen"] == first
+    clock(2 * 3600)
+    assert is_in(photographer)
+    assert photographer.session["seen"] > first
+
+
+@pytest.mark.parametrize("jump", [-400 * DAY, -3600])
+def test_a_clock_set_back_signs_nobody_out(photographer, clock, jump):
+    assert is_in(photographer)
+    clock(jump)
+    assert is_in(photographer)
+
+
+def test_no_page_is_kept_by_a_browser_unless_it_says_so_itself(photographer, wedding):
+    for address in ("season", "studio", "people", "password"):
+        assert photographer.get(reverse(address))["Cache-Control"] == "private, no-store"
+    answers = photographer.get(reverse("answers", args=[wedding.public_id]))
+    assert answers["Cache-Control"] == "private, no-store"
+
+
+def test_the_log_names_the_account_and_never_what_was_typed(db, caplog):
+    caplog.set_level(logging.INFO, logger="axes")
+    User.objects.create_user("tansy", password=PASSWORD)
+    for name, password in [("tansy", "a wrong guess"), (PASSWORD, "tansy"), ("tansy", PASSWORD)]:
+        Client().post(reverse("login"), {"username": name, "password": password})
+    text = caplog.text
+    assert "Successful login by account tansy from 127.0.0.1" in text
+    assert "login failure by account tansy" in text
+    assert "login failure by no account we know" in text
+    assert PASSWORD not in text
+    assert "a wrong guess" not in text
