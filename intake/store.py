@@ -43,6 +43,7 @@ MOST_BYTES = 20 * MEGABYTE
 PATIENCE = 40  # seconds for one picture on a busy machine
 PICTURE_FILES = "image/jpeg,image/png,image/webp,image/heic,image/heif,.heic,.heif"  # for `accept`
 PDF_FILES = "application/pdf,.pdf"
+NO_PAGE = "sandbox; default-src 'none'; base-uri 'none'; frame-ancestors 'none'"
 ONE_AT_A_TIME = threading.Lock()  # a picture being drawn may take reencode.MEMORY
 
 
@@ -209,7 +210,7 @@ def sent(name: str, title: str) -> HttpResponse:
             "Content-Disposition": content_disposition_header(pdf, file_name),
             "Cache-Control": "private, no-store",
             "X-Content-Type-Options": "nosniff",
-            "Content-Security-Policy": "sandbox; default-src 'none'; frame-ancestors 'none'",
+            "Content-Security-Policy": NO_PAGE,
             "Cross-Origin-Resource-Policy": "same-origin",
         },
     )

@@ -1,13 +1,21 @@
 // Adds and removes rows without a round trip. Without it the same buttons and boxes post the form.
 const focusFirst = (row) => row.querySelector("input:not([type=hidden]), select, textarea")?.focus();
 
+// The blank row's names, ids and their kin say __prefix__ where a row's own number stands.
+function number(row, count) {
+  for (const element of [row, ...row.querySelectorAll("*")]) {
+    for (const attribute of element.attributes) {
+      attribute.value = attribute.value.replaceAll("__prefix__", count);
+    }
+  }
+}
+
 function addRow(form, prefix) {
   const total = form.elements[`${prefix}-TOTAL_FORMS`];
   const section = form.querySelector(`[data-prefix="${prefix}"]`);
   const template = section.querySelector("template");
-  const holder = document.createElement("template");
-  holder.innerHTML = template.innerHTML.replaceAll("__prefix__", total.value);
-  const row = holder.content.querySelector(".row");
+  const row = template.content.querySelector(".row").cloneNode(true);
+  number(row, Number(total.value));
   row.querySelector("[name$=-key]").value = newKey();
   for (const span of row.querySelectorAll(".row-number")) {
     span.textContent = Number(total.value) + 1;

@@ -128,7 +128,7 @@ AUTH_PASSWORD_VALIDATORS = [
         "NAME": "django.contrib.auth.password_validation.MinimumLengthValidator",
         "OPTIONS": {"min_length": 12},
     },
-    {"NAME": "django.contrib.auth.password_validation.CommonPasswordValidator"},
+    {"NAME": "studio.password_rules.CommonWithMore"},
 ]
 PASSWORD_HASHERS = [
     "django.contrib.auth.hashers.Argon2PasswordHasher",
@@ -145,6 +145,7 @@ AXES_LOCKOUT_TEMPLATE = "registration/locked.html"
 AXES_RESET_ON_SUCCESS = True
 AXES_DISABLE_ACCESS_LOG = True  # sign-ins are in the log, not in the database
 AXES_VERBOSE = False
+AXES_ALLOWED_CORS_ORIGINS = ""  # its own "*" would be the only such header here
 AXES_CLIENT_STR_CALLABLE = "studio.sessions.who"
 
 LANGUAGE_CODE = "en-gb"
