@@ -47,12 +47,12 @@ NOT_PLANNED = {
     "Answer": {"question"},  # whose answer it is
     "Studio": {"name", "phone", "email", "zone", "language", "cannot_promise", "keeps"},
 }
-# What is said of a plan at the meeting; the plan itself knows nothing of it.
-OF_THE_MEETING = {"AnswerNote", "MeetingPoint", "Agreement"}
+# What is said of a plan at the meeting, or who may see it; the plan itself knows nothing of it.
+BESIDE_THE_PLAN = {"AnswerNote", "MeetingPoint", "Agreement", "Assigned"}
 MODELS = [
     *(m for m in apps.get_app_config("intake").get_models() if m is not words.Wedding),
     words.Wedding,
-    *(m for m in apps.get_app_config("planning").get_models() if m.__name__ not in OF_THE_MEETING),
+    *(m for m in apps.get_app_config("planning").get_models() if m.__name__ not in BESIDE_THE_PLAN),
     Studio,
 ]
 
