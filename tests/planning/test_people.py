@@ -1,6 +1,9 @@
 """The people of the studio: who may sign in, as what, and with which password."""
 
+from datetime import timedelta
+
 import pytest
+from django.contrib.auth import tokens
 from django.contrib.auth.models import User
 from django.test import Client
 from django.urls import reverse
@@ -46,6 +49,19 @@ def test_a_link_works_once(photographer, django_user_model):
     address = link_for(photographer, member(django_user_model, "SECOND", "tansy"))
     choose(Client(), address)
     assert "has been used" in said(Client().get(address, follow=True))
+
+
+def test_a_link_is_too_old_after_three_days(photographer, django_user_model, monkeypatch):
+    address = link_for(photographer, member(django_user_model, "SECOND", "tansy"))
+    now = tokens.datetime.now()
+
+    class Later(tokens.datetime):
+        @classmethod
+        def now(cls, tz=None):
+            return now + timedelta(days=3, minutes=1)
+
+    monkeypatch.setattr(tokens, "datetime", Later)
+    assert "older than three days" in said(Client().get(address, follow=True))
 
 
 @pytest.mark.parametrize("address", ["/password/MQ/x-y", "/password/%00/x", "/password/MTIz/set"])
