@@ -35,10 +35,11 @@ from .ribbon_scale import (
 )
 from .ribbon_spare import brackets, brackets_svg, height_of, ribbon_words
 
-FILL = {"blue": "#C9D2E0", "golden": "url(#golden)", "day": "#F5EED6", "night": "#AEB6BF"}
-# Hatched, so that golden light is told apart in grey too.
-GOLDEN = SafeString(
-    '<defs><pattern id="golden" width="7" height="7" patternUnits="userSpaceOnUse" '
+FILL = {"blue": "#C9D2E0", "day": "#F5EED6", "night": "#AEB6BF"}
+# Hatched, so that golden light is told apart in grey too. A page may hold several drawings, and
+# no two things of a page have one name.
+GOLDEN = (
+    '<defs><pattern id="golden-{}" width="7" height="7" patternUnits="userSpaceOnUse" '
     'patternTransform="rotate(45)"><rect width="7" height="7" fill="#F8E7BE"/>'
     '<rect width="3" height="7" fill="#EFCB7E"/></pattern></defs>'
 )
@@ -89,9 +90,9 @@ def ribbon_svg(day: Day) -> SafeString:
         ribbon_words(day),
         round(right),
         bottom + 26,
-        GOLDEN,
+        format_html(GOLDEN, day.brief.key),
         _margin(right, bottom),
-        _bands(_light(day), scale, bottom),
+        _bands(day, scale, bottom),
         format_html_join("", "{}", ((_lane(lane),) for lane in lanes)),
         _ways(blocks, lanes, scale),
         format_html_join("", "{}", ((_block(d, lane),) for lane in lanes for d in lane.drawn)),
@@ -143,13 +144,15 @@ def _margin(right: float, bottom: int) -> SafeString:
     )  # fmt: skip
 
 
-def _bands(sheet: LightSheet | None, scale: Scale, bottom: int) -> SafeString:
+def _bands(day: Day, scale: Scale, bottom: int) -> SafeString:
+    sheet = _light(day)
+    fill = FILL | {"golden": f"url(#golden-{day.brief.key})"}
     lit = light_bands(sheet.place.spot, scale.start, scale.end) if sheet else ()
     bands = [(band.kind, scale.x(band.start), scale.x(band.end)) for band in lit]
     drawn = format_html_join(
         "",
         '<rect x="{}" y="{}" width="{}" height="{}" fill="{}"/>',
-        ((x, TOP, round(end - x, 1), bottom - TOP, FILL[name]) for name, x, end in bands),
+        ((x, TOP, round(end - x, 1), bottom - TOP, fill[name]) for name, x, end in bands),
     )
     titles = {
         "golden": _("golden light"),

@@ -180,6 +180,8 @@ STATICFILES_DIRS = [BASE_DIR / "static"]
 STATIC_ROOT = None  # whitenoise serves the finders' files; there is no collectstatic step
 WHITENOISE_USE_FINDERS = True
 WHITENOISE_AUTOREFRESH = DEBUG
+# A phone need never ask again for a font: a changed one gets another name.
+WHITENOISE_IMMUTABLE_FILE_TEST = r"^/static/fonts/.*\.woff2$"
 
 CRISPY_ALLOWED_TEMPLATE_PACKS = "bootstrap5"
 CRISPY_TEMPLATE_PACK = "bootstrap5"
@@ -222,10 +224,17 @@ if ONLINE:
         f"https://*{host}" if host.startswith(".") else f"https://{host}" for host in named_hosts
     ]
 
+HOUSEKEEPING = ("AXES: Cleaned up", "AXES: Reset", "AXES: Deleted", "AXES: User login failed,")
 LOGGING = {
     "version": 1,
     "disable_existing_loggers": False,
-    "handlers": {"console": {"class": "logging.StreamHandler"}},
+    "filters": {
+        "no_housekeeping": {
+            "()": "django.utils.log.CallbackFilter",
+            "callback": lambda record: not str(record.msg).startswith(HOUSEKEEPING),
+        }
+    },
+    "handlers": {"console": {"class": "logging.StreamHandler", "filters": ["no_housekeeping"]}},
     "root": {"handlers": ["console"], "level": "WARNING"},
     "loggers": {
         "axes": {"level": "INFO"},  # signed in, signed out, refused

@@ -193,6 +193,19 @@ def test_a_form_is_taken_from_whom_it_should_be(name, wedding, visitors):
     assert [kind.key for kind in KindOfDay.objects.all()] == [OWN_KIND]
 
 
+@pytest.mark.parametrize("name", [name for name in TABLE if TABLE[name] == COUPLES])
+def test_another_couple_hears_exactly_what_a_wrong_link_says(name, wedding, visitors):
+    other_couple = visitors[2]
+    typed = {"first": "Mallory", "do": "save"}
+    for address in addresses(name, wedding):
+        nobodys = address.replace(wedding.public_id, "nobody")
+        for ask in (other_couple.get, lambda where: other_couple.post(where, typed)):
+            theirs, wrong = ask(address), ask(nobodys)
+            assert theirs.status_code == wrong.status_code
+            assert theirs.content == wrong.content
+            assert dict(theirs.headers) == dict(wrong.headers)
+
+
 @pytest.mark.parametrize("name", sorted(set(TABLE) - WRITES - SIGNS_IN))
 def test_a_page_that_takes_no_form_refuses_one(name, wedding, visitors):
     for address in addresses(name, wedding):

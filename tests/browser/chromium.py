@@ -24,9 +24,13 @@ FLAGS = [
 ]
 
 
+def find_chromium():
+    return shutil.which("chromium") or shutil.which("chromium-browser")
+
+
 @contextmanager
 def chromium():
-    path = shutil.which("chromium") or shutil.which("chromium-browser")
+    path = find_chromium()
     lacks_driver = sys.platform == "linux" and find_library("atomic") is None
     if path is None or lacks_driver:
         # On CI a missing browser is a failure: nothing may be skipped there.

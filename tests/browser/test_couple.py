@@ -249,3 +249,26 @@ def test_leaving_by_back_reload_and_a_double_tap_lose_and_double_nothing(server,
     open_step(page, STEP)
     values = [each.input_value() for each in page.get_by_label("The photograph").all()]
     assert values.count("The sledge by the door") == 1
+
+
+def test_a_page_whose_link_was_replaced_keeps_its_words_for_the_new_link(server, phone):
+    sofa = phone()
+    page = open_on(sofa, server.links[HERS])
+    code = (
+        "from intake.models import Wedding as W; from intake.links import *;"
+        f"w = W.objects.get(public_id={HERS!r}); make_new_link(w); print(link_path(w))"
+    )
+    command = [sys.executable, "manage.py", "shell", "--no-imports", "-c", code]
+    environment = environment_for(server.data)
+    run = subprocess.run(
+        command, cwd=ROOT, env=environment, capture_output=True, text=True, check=True
+    )
+    box(page).fill("The river at dusk")
+    expect(said(page)).to_contain_text("stay on this phone")
+    page.get_by_role("button", name="Keep", exact=True).last.click()
+    expect(page.get_by_role("heading")).to_contain_text("This link does not open anything")
+    assert "The river at dusk" in page.locator("#typed").input_value()
+    server.links[HERS] = server.links[HERS].partition("/q/")[0] + run.stdout.strip()
+    page = open_on(sofa, server.links[HERS])
+    expect(box(page)).to_have_value("The river at dusk")
+    forget(page)

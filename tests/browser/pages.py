@@ -1,0 +1,36 @@
+"""The pages that every checker looks at, so that a new one is looked at by all."""
+
+from intake.steps import STEPS
+
+FILLED, BEGUN, ENGLISH = "demo-two-days", "demo-far-hillside", "demo-orchard-barn"
+COUPLES = ["", "read-through", "step/groups/paste", *(f"step/{step.slug}" for step in STEPS)]
+COUPLES += ["agreed"]
+WEDDINGS = [
+    "answers", "meeting", "groups", "light", "visit", "day", "late", "map", "pictures", "papers",
+    "link", "booking", "questions", "people",
+]  # fmt: skip
+STUDIOS = ["", "studio", "kinds", "kinds/one_place", "questions", "questions/preview"]
+STUDIOS += ["weddings/new", "people", "password"]
+SPOIL = """() => document.querySelectorAll("main input:not([type=hidden], [hidden])")
+.forEach((box) => {
+  if (box.type === "text") box.value = "";
+  if (box.inputMode === "numeric") box.value = "x";
+})"""
+
+
+def sign_in(page, site):
+    page.goto(f"{site.url}/sign-in")
+    page.fill("input[name=username]", site.username)
+    page.fill("input[name=password]", site.password)
+    page.click("main button")
+
+
+def refused_steps(page, site):
+    """Every step of a couple, sent with something that cannot be kept; yields its answer."""
+    page.goto(site.links[ENGLISH])
+    for step in STEPS:
+        page.goto(f"{site.url}/q/{ENGLISH}/step/{step.slug}")
+        page.evaluate(SPOIL)
+        with page.expect_navigation() as answer:
+            page.get_by_role("button", name="Keep", exact=True).last.click()
+        yield step.slug, answer.value
