@@ -7,7 +7,7 @@ from datetime import date, datetime
 from zoneinfo import ZoneInfo
 
 from django.core.paginator import Page, Paginator
-from django.db.models import F, Max, Min, Q
+from django.db.models import F, Max, Min, Prefetch, Q
 from django.utils.formats import date_format
 from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
@@ -17,9 +17,13 @@ from intake.models import Question, Wedding
 from intake.progress import Progress, count_missing, progress
 from studio.models import Studio
 
+from .models import Agreement
+
 PAGE = 50
 READ_WITH = ("days", "partners", "steps", "places", "moments", "contacts")
 READ_WITH += ("questions", "own_answers")
+# Without their texts, which are long.
+VERSIONS = Prefetch("agreements", Agreement.objects.only("wedding", "number", "confirmed_at"))
 
 
 @dataclass(frozen=True)
@@ -39,7 +43,7 @@ def season_page(now: datetime, number: object, past: bool) -> Page:
         .filter(Q(last__lt=today) if past else Q(last__gte=today) | Q(last=None))
         .order_by(order, "pk")
         .select_related("decisions")
-        .prefetch_related(*READ_WITH)
+        .prefetch_related(*READ_WITH, VERSIONS)
     )
     page = Paginator(weddings, PAGE).get_page(number)
     shared = shared_questions()
@@ -84,6 +88,9 @@ def _after_answers(wedding: Wedding, now: datetime, zone: ZoneInfo) -> str:
         return _("a planning meeting to agree")
     if meeting > now:
         return _("planning meeting on %(date)s") % {"date": _date(meeting.astimezone(zone))}
+    newest = next(iter(wedding.agreements.all()), None)  # the highest number first
+    if newest and newest.confirmed_at is None:
+        return _("the couple to confirm what was agreed")
     if visit and visit > now:
         there = visit.astimezone(ZoneInfo(wedding.zone))
         return _("venue visit on %(date)s") % {"date": _date(there)}

@@ -3,6 +3,7 @@
 from intake.steps import STEPS
 
 FILLED, BEGUN, ENGLISH = "demo-two-days", "demo-far-hillside", "demo-orchard-barn"
+CHANGED = "demo-winter-hall"  # confirmed, and changed since
 COUPLES = ["", "read-through", "step/groups/paste", *(f"step/{step.slug}" for step in STEPS)]
 COUPLES += ["agreed"]
 WEDDINGS = [

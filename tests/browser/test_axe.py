@@ -4,7 +4,7 @@ by night."""
 import pytest
 from axe_playwright_python.sync_playwright import Axe
 
-from .pages import BEGUN, COUPLES, FILLED, STUDIOS, WEDDINGS, refused_steps, sign_in
+from .pages import BEGUN, CHANGED, COUPLES, FILLED, STUDIOS, WEDDINGS, refused_steps, sign_in
 
 pytestmark = pytest.mark.xdist_group("browser")
 
@@ -28,7 +28,7 @@ def violations(page):
     return [(each["id"], each["nodes"][0]["html"][:200]) for each in found]
 
 
-@pytest.mark.parametrize("wedding", [FILLED, BEGUN])
+@pytest.mark.parametrize("wedding", [FILLED, BEGUN, CHANGED])
 def test_what_a_couple_sees(site, looking, wedding):
     looking.goto(site.links[wedding])
     for path in COUPLES:

@@ -7,7 +7,7 @@ import pytest
 
 from tests.outside import outside
 
-from .pages import BEGUN, COUPLES, FILLED, STUDIOS, WEDDINGS, refused_steps, sign_in
+from .pages import BEGUN, CHANGED, COUPLES, FILLED, STUDIOS, WEDDINGS, refused_steps, sign_in
 
 pytestmark = pytest.mark.xdist_group("browser")
 
@@ -39,7 +39,7 @@ def kept(tmp_path):
 
 def test_the_couples_pages(site, page_of, kept):
     page = page_of()
-    for wedding in (FILLED, BEGUN):
+    for wedding in (FILLED, BEGUN, CHANGED):
         page.goto(site.links[wedding])
         for path in COUPLES:
             kept(f"{wedding}-{path}", page.goto(f"{site.url}/q/{wedding}/{path}"))

@@ -101,6 +101,20 @@ def test_sent_whole_the_next_is_the_meeting_then_the_visit_then_the_day(wedding)
     assert waits(datetime(2027, 6, 1, 18, 0, tzinfo=UTC)).waits_for == "the day"
 
 
+def test_a_summary_that_was_shared_waits_for_the_couple_until_they_confirm_it(wedding):
+    answer_everything(wedding)
+    send(wedding)
+    wedding.decisions.meeting_at = NOW - timedelta(days=1)
+    wedding.decisions.save()
+    shared = wedding.agreements.create(number=1, snapshot="{}", digest="0", shared_at=NOW)
+    assert waits().waits_for == "the couple to confirm what was agreed"
+    shared.confirmed_at = NOW
+    shared.save()
+    assert waits().waits_for == "the day"
+    wedding.agreements.create(number=2, snapshot="{}", digest="0", shared_at=NOW)
+    assert waits().waits_for == "the couple to confirm what was agreed"
+
+
 def test_a_wedding_without_a_venue_visit_waits_for_the_day(wedding):
     answer_everything(wedding)
     send(wedding)
