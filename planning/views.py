@@ -21,6 +21,7 @@ from intake.progress import progress
 from intake.read_through import read_steps
 from intake.rows import quiet, quiet_rows, rows_of, typed, with_one_more
 from studio.models import Studio
+from studio.versions import VERSION
 
 from .brief import load_brief
 from .compute.day import plan_wedding
@@ -52,7 +53,7 @@ def studio(request: HttpRequest) -> HttpResponse:
         messages.success(request, _("Kept."))
         return redirect("season")
     page = {"form": form, "zones": ZONES, "screen": "studio", "errors": list(errors_of(form))}
-    return render(request, "planning/studio.html", page)
+    return render(request, "planning/studio.html", page | {"version": VERSION})
 
 
 @require_http_methods(["GET", "HEAD", "POST"])

@@ -5,6 +5,7 @@ DATABASE_URL          another database, for a studio that outgrows one machine
 DJANGO_SECRET_KEY     made and kept in the data folder when absent
 DJANGO_ALLOWED_HOSTS  comma-separated; naming a host means "online": HTTPS only, behind a TLS proxy
 DJANGO_DEBUG          1 for Django's own error pages; never online
+FOREDAY_LOG           json for a log of one JSON object a line, and a line for each request
 """
 
 import contextlib
@@ -67,6 +68,7 @@ INSTALLED_APPS = [
 ]
 
 MIDDLEWARE = [
+    "studio.logs.EachRequest",
     "django.middleware.security.SecurityMiddleware",
     "csp.middleware.CSPMiddleware",  # outside the others, so that their refusals carry it too
     "studio.compress.CompressText",
@@ -214,6 +216,7 @@ FILE_UPLOAD_PERMISSIONS = 0o600
 if ONLINE:
     SECURE_PROXY_SSL_HEADER = ("HTTP_X_FORWARDED_PROTO", "https")
     SECURE_SSL_REDIRECT = True
+    SECURE_REDIRECT_EXEMPT = [r"^health$"]  # asked on this machine, behind the proxy
     SECURE_HSTS_SECONDS = 2 * 365 * 24 * 3600
     SECURE_HSTS_INCLUDE_SUBDOMAINS = True
     SECURE_HSTS_PRELOAD = True
@@ -224,21 +227,31 @@ if ONLINE:
         f"https://*{host}" if host.startswith(".") else f"https://{host}" for host in named_hosts
     ]
 
+if (log := os.environ.get("FOREDAY_LOG", "")) not in ("", "json"):
+    raise ImproperlyConfigured("FOREDAY_LOG: leave it out, or set it to json.")
 HOUSEKEEPING = ("AXES: Cleaned up", "AXES: Reset", "AXES: Deleted", "AXES: User login failed,")
 LOGGING = {
     "version": 1,
     "disable_existing_loggers": False,
+    "formatters": {"lines": {"()": f"studio.logs.{'JsonLines' if log else 'PlainLines'}"}},
     "filters": {
         "no_housekeeping": {
             "()": "django.utils.log.CallbackFilter",
             "callback": lambda record: not str(record.msg).startswith(HOUSEKEEPING),
         }
     },
-    "handlers": {"console": {"class": "logging.StreamHandler", "filters": ["no_housekeeping"]}},
+    "handlers": {
+        "console": {
+            "class": "logging.StreamHandler",
+            "formatter": "lines",
+            "filters": ["no_housekeeping"],
+        }
+    },
     "root": {"handlers": ["console"], "level": "WARNING"},
     "loggers": {
         "axes": {"level": "INFO"},  # signed in, signed out, refused
         "foreday": {"level": "INFO"},
+        "foreday.request": {"level": "INFO" if log else "WARNING"},
         "django.request": {"level": "ERROR"},  # a 404's path may hold a couple's secret link
     },
 }

@@ -5,6 +5,15 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
 from django.template.loader import get_template
 from django.utils.translation import get_language, override
+from django.views.decorators.http import require_safe
+
+from .versions import VERSIONS
+
+
+@require_safe
+def versions(request: HttpRequest) -> HttpResponse:
+    """What each version of this program changed."""
+    return render(request, "planning/versions.html", {"versions": VERSIONS, "screen": "studio"})
 
 
 def form_too_old(request: HttpRequest, reason: str = "") -> HttpResponse:

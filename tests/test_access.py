@@ -36,6 +36,8 @@ SECONDS = (*OUTSIDE, OPEN, OPEN, OPEN, NOTHING)
 ACCOUNTS = (*OUTSIDE, OPEN, OPEN, OPEN, OPEN)
 EVERYBODYS = (OPEN,) * len(VISITORS)
 TABLE = {
+    "health": EVERYBODYS,  # it says ok, or not ok
+    "versions": PHOTOGRAPHERS,
     "login": EVERYBODYS,
     "logout": ACCOUNTS,
     "password": ACCOUNTS,

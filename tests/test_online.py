@@ -1,19 +1,12 @@
 """Online as the README says: through the real server, behind a proxy that ends TLS."""
 
-import socket
-import subprocess
-import sys
-import time
 import urllib.error
 import urllib.request
-from pathlib import Path
 
 import pytest
 
 from tests.own_place import environment_for
-
-ROOT = Path(__file__).parent.parent
-FLAGS = ["--trusted-proxy=127.0.0.1", "--trusted-proxy-headers=x-forwarded-for x-forwarded-proto"]
+from tests.server import BEHIND_A_PROXY, ONLINE, manage, serving
 
 
 class Stay(urllib.request.HTTPRedirectHandler):
@@ -24,28 +17,10 @@ class Stay(urllib.request.HTTPRedirectHandler):
 @pytest.fixture(scope="module")
 def online(tmp_path_factory):
     """waitress-serve with the README's flags; answers to the proxy on this machine."""
-    with socket.socket() as free:
-        free.bind(("127.0.0.1", 0))
-        port = free.getsockname()[1]
-    data = tmp_path_factory.mktemp("online")
-    environment = environment_for(
-        data,
-        DJANGO_ALLOWED_HOSTS="studio.example",
-        DJANGO_SECRET_KEY="only-for-this-test-and-long-enough-for-every-check-0123456789-abc",
-    )
-    run = [sys.executable, "manage.py", "migrate", "-v0"]
-    subprocess.run(run, cwd=ROOT, env=environment, check=True)
-    serve = [sys.executable, "-m", "waitress", f"--listen=127.0.0.1:{port}", *FLAGS]
-    with subprocess.Popen(
-        [*serve, "studio.wsgi:application"], cwd=ROOT, env=environment, stderr=subprocess.DEVNULL
-    ) as server:
-        for _ in range(100):
-            with socket.socket() as probe:
-                if probe.connect_ex(("127.0.0.1", port)) == 0:
-                    break
-            time.sleep(0.1)
-        yield f"http://127.0.0.1:{port}"
-        server.terminate()
+    environment = environment_for(tmp_path_factory.mktemp("online"), **ONLINE)
+    manage(environment, "migrate", "-v0")
+    with serving(environment, *BEHIND_A_PROXY) as (address, _log):
+        yield address
 
 
 def ask(online, path, visitor="203.0.113.5", data=None, **headers):

@@ -1,0 +1,51 @@
+"""The version of this program, and what each one changed, in words for photographers.
+
+The newest comes first, and its number is the program's; pyproject.toml repeats it, and a test
+compares the two. Numbers go by Semantic Versioning 2.0.0 (https://semver.org): before 1.0.0 the
+middle one rises when something is new, the last when something was only mended.
+"""
+
+from __future__ import annotations
+
+from datetime import date
+from typing import NamedTuple
+
+from django.utils.translation import gettext_lazy as _
+
+
+class Version(NamedTuple):
+    number: str
+    since: date
+    changes: tuple[str, ...]  # translated where they are read
+
+
+VERSIONS = (
+    Version(
+        "0.2.0",
+        date(2026, 11, 26),
+        (
+            _(
+                "Several people may sign in to one studio: owners, photographers, and second "
+                "photographers who see only the weddings they are put down for."
+            ),
+            _("A sign-in ends after a week unused, and after thirty days in any case."),
+            _("Nobody can lock you out by guessing at your password from somewhere else."),
+            _("Foreday runs on PostgreSQL too, for a studio that outgrows one machine."),
+            _(
+                "There is an address for whatever watches over your server, and a log that a "
+                "machine can read. Neither holds a couple's words."
+            ),
+        ),
+    ),
+    Version(
+        "0.1.0",
+        date(2026, 11, 25),
+        (
+            _(
+                "The couple's questions, the meeting, the groups in their order, the light, the "
+                "day and what to cut when it runs late, and the papers for the pocket."
+            ),
+        ),
+    ),
+)
+VERSION = VERSIONS[0].number

@@ -1,0 +1,69 @@
+"""The real server in a process of its own, as the documents say it is started."""
+
+import os
+import socket
+import subprocess
+import sys
+import tempfile
+import time
+from contextlib import contextmanager
+from pathlib import Path
+
+ROOT = Path(__file__).parent.parent
+BEHIND_A_PROXY = [
+    "--trusted-proxy=127.0.0.1",
+    "--trusted-proxy-headers=x-forwarded-for x-forwarded-proto",
+]
+ONLINE = {
+    "DJANGO_ALLOWED_HOSTS": "studio.example",
+    "DJANGO_SECRET_KEY": "only-for-this-test-and-long-enough-for-every-check-0123456789-abc",
+}
+
+
+def free_port():
+    with socket.socket() as free:
+        free.bind(("127.0.0.1", 0))
+        return free.getsockname()[1]
+
+
+def manage(environment, *args):
+    command = [sys.executable, "manage.py", *args]
+    run = subprocess.run(command, cwd=ROOT, env=environment, capture_output=True, text=True)
+    assert run.returncode == 0, run.stderr
+    return run.stdout
+
+
+def is_open(port):
+    with socket.socket() as probe:
+        return probe.connect_ex(("127.0.0.1", port)) == 0
+
+
+@contextmanager
+def running(command, port, environment=None):
+    """A server until the block ends; gives a function that tells its log so far."""
+    with (
+        tempfile.TemporaryFile() as log,
+        subprocess.Popen(command, cwd=ROOT, env=environment, stdout=log, stderr=log) as server,
+    ):
+
+        def told():
+            return os.pread(log.fileno(), os.fstat(log.fileno()).st_size, 0).decode()
+
+        try:
+            for _ in range(200):
+                if is_open(port) or server.poll() is not None:
+                    break
+                time.sleep(0.1)
+            assert is_open(port), told()
+            yield told
+        finally:
+            server.terminate()
+
+
+@contextmanager
+def serving(environment, *flags):
+    """waitress as the README starts it; gives its address, and a function that tells its log."""
+    port = free_port()
+    command = [sys.executable, "-m", "waitress", f"--listen=127.0.0.1:{port}", *flags]
+    with running([*command, "studio.wsgi:application"], port, environment) as log:
+        yield f"http://127.0.0.1:{port}", log
