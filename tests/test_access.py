@@ -201,8 +201,8 @@ def test_another_couple_hears_exactly_what_a_wrong_link_says(name, wedding, visi
     typed = {"first": "Mallory", "do": "save"}
     for address in addresses(name, wedding):
         nobodys = address.replace(wedding.public_id, "nobody")
-        for ask in (other_couple.get, lambda where: other_couple.post(where, typed)):
-            theirs, wrong = ask(address), ask(nobodys)
+        for way in (other_couple.get, lambda where: other_couple.post(where, typed)):
+            theirs, wrong = way(address), way(nobodys)
             assert theirs.status_code == wrong.status_code
             assert theirs.content == wrong.content
             assert dict(theirs.headers) == dict(wrong.headers)
