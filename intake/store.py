@@ -18,12 +18,13 @@ from __future__ import annotations
 
 import hashlib
 import json
+import logging
 import secrets
 import subprocess
 import sys
 import threading
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -44,6 +45,7 @@ PATIENCE = 40  # seconds for one picture on a busy machine
 PICTURE_FILES = "image/jpeg,image/png,image/webp,image/heic,image/heif,.heic,.heif"  # for `accept`
 PDF_FILES = "application/pdf,.pdf"
 NO_PAGE = "sandbox; default-src 'none'; base-uri 'none'; frame-ancestors 'none'"
+log = logging.getLogger("foreday.files")
 ONE_AT_A_TIME = threading.Lock()  # a picture being drawn may take reencode.MEMORY
 
 
@@ -93,12 +95,12 @@ def keeping(upload: UploadedFile, folder: str, pdf: bool = False) -> Iterator[Ke
     try:
         yield kept
     except BaseException:
-        drop(kept.name, kept.small)
+        _undo(kept.name, kept.small)
         raise
 
 
 def keep(upload: UploadedFile, folder: str, pdf: bool = False) -> Kept:
-    """Check a file and write it to the disk under a name nobody can guess. Raises BadFileError."""
+    """Check a file and write it down under a name nobody can guess. Raises BadFileError."""
     content = read(upload)
     digest = digest_of(content)
     if pdf and content.startswith(b"%PDF-"):
@@ -113,7 +115,7 @@ def put(drawn: Drawn, folder: str, digest: str) -> Kept:
     try:
         return Kept(name, digest, _write(small, folder, "jpg"), width, height)
     except BaseException:
-        drop(name)
+        _undo(name)
         raise
 
 
@@ -175,9 +177,19 @@ def _write(content: bytes, folder: str, ending: str) -> str:
     name = f"{folder}/{secrets.token_hex(16)}.{ending}"
     try:
         return store().save(name, ContentFile(content))
-    except BaseException:  # a full disk, say: no half a file stays
-        drop(name)
-        raise
+    except BaseException as error:  # no half a file stays
+        _undo(name)
+        if not isinstance(error, OSError):
+            raise
+        log.error("a file could not be kept: %s", error.strerror)  # a full disk, say
+        text = _("This file could not be kept just now. Choose it again in a few minutes.")
+        raise BadFileError(text) from error
+
+
+def _undo(*names: str) -> None:
+    """After a failure, which is the one to tell of."""
+    with suppress(OSError):
+        drop(*names)
 
 
 def drop(*names: str) -> None:
@@ -187,8 +199,11 @@ def drop(*names: str) -> None:
 
 
 def forget(*names: str) -> None:
-    """Take files away when the transaction that removes their row is committed."""
-    transaction.on_commit(lambda: drop(*names))
+    """Take files away when the transaction that removes their row is committed.
+
+    Where that fails the row is gone all the same, and the log says so.
+    """
+    transaction.on_commit(lambda: drop(*names), robust=True)
 
 
 def sent(name: str, title: str) -> HttpResponse:
@@ -202,6 +217,9 @@ def sent(name: str, title: str) -> HttpResponse:
             content = file.read()
     except FileNotFoundError:
         raise Http404("file") from None
+    except OSError as error:  # an object store that does not answer
+        log.error("a file could not be read: %s", error.strerror)
+        return HttpResponse(status=503)
     file_name = f"{title}.{'pdf' if pdf else 'jpg'}"
     return HttpResponse(
         content,

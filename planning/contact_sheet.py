@@ -61,5 +61,5 @@ def _image(name: str) -> str:
     try:
         with store().open(name) as file:
             return JPEG + base64.b64encode(file.read()).decode()
-    except FileNotFoundError:
+    except OSError:  # gone, or the store does not answer: a pack without it beats none
         return ""

@@ -5,6 +5,7 @@ DATABASE_URL          another database, for a studio that outgrows one machine
 DJANGO_SECRET_KEY     made and kept in the data folder when absent
 DJANGO_ALLOWED_HOSTS  comma-separated; naming a host means "online": HTTPS only, behind a TLS proxy
 DJANGO_DEBUG          1 for Django's own error pages; never online
+FOREDAY_PICTURES      s3://BUCKET/FOLDER for pictures in an object store (studio/store_address.py)
 FOREDAY_LOG           json for a log of one JSON object a line, and a line for each request
 """
 
@@ -16,6 +17,8 @@ import dj_database_url
 from csp.constants import NONE, SELF
 from django.core.exceptions import ImproperlyConfigured
 from django.core.management.utils import get_random_secret_key
+
+from studio.store_address import object_store
 
 BASE_DIR = Path(__file__).resolve().parent.parent
 DATA_DIR = Path(os.environ.get("FOREDAY_DATA", BASE_DIR / ".data")).resolve()
@@ -176,6 +179,8 @@ STORAGES = {
         },
     },
 }
+if os.environ.get("FOREDAY_PICTURES"):
+    STORAGES["pictures"] = object_store(os.environ)
 
 STATIC_URL = "/static/"
 STATICFILES_DIRS = [BASE_DIR / "static"]

@@ -30,6 +30,7 @@ VERSIONS = (
             ),
             _("A sign-in ends after a week unused, and after thirty days in any case."),
             _("Nobody can lock you out by guessing at your password from somewhere else."),
+            _("Pictures may lie in an object store, where your own disk is small."),
             _("Foreday runs on PostgreSQL too, for a studio that outgrows one machine."),
             _(
                 "There is an address for whatever watches over your server, and a log that a "

@@ -14,7 +14,10 @@ ALLOWED = {
     "intake": {"PIL", "django", "intake", "phonenumbers", "pillow_heif", "studio.words"},
     "studio": {
         "babel",
+        "boto3",
+        "botocore",
         "django",
+        "storages",
         "studio",
         "dj_database_url",
         "csp",
