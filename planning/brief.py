@@ -1,20 +1,23 @@
-"""The crossing: database rows become frozen values. With brief_asked.py the only way across."""
+"""The crossing: database rows become frozen values. With brief_*.py the only way across."""
 
 from __future__ import annotations
 
-from datetime import UTC, datetime
+from dataclasses import dataclass
+from datetime import datetime
 from zoneinfo import ZoneInfo
 
 from django.conf import settings
+from django.db.models import QuerySet
 from django.utils.translation import override
 
 from intake import models as words
 from intake.names import split_names
+from intake.own_models import Question
 from studio.models import Studio
 
 from . import models as decided
 from .brief_asked import asked_values
-from .compute.blocks import NOTHING
+from .brief_kinds import blocks_of_kinds
 from .compute.people import person_key
 from .compute.settled import Settled, Wet
 from .compute.template import Minutes, Template
@@ -51,8 +54,23 @@ READ_WITH = (
     "studiopictures",
     "steps",
     "drives",
+    "questions",
     "own_answers",
 )
+
+
+@dataclass(frozen=True)
+class Shared:
+    """What every wedding rests on, read once for all of them."""
+
+    studio: Studio
+    questions: list[Question]
+    kinds: dict[str, tuple[Template, ...]]
+
+    @classmethod
+    def read(cls) -> Shared:
+        questions = list(Question.objects.filter(wedding=None))
+        return cls(Studio.get(), questions, blocks_of_kinds())
 
 
 def load_brief(wedding: words.Wedding) -> Brief:
@@ -61,17 +79,20 @@ def load_brief(wedding: words.Wedding) -> Brief:
     Names of ours stand in it untranslated, whoever asks: one wedding has one plan. Pages say them
     in the reader's language.
     """
+    (brief,) = load_briefs(words.Wedding.objects.filter(pk=wedding.pk))
+    return brief
+
+
+def load_briefs(weddings: QuerySet[words.Wedding]) -> list[Brief]:
+    """Those of many weddings, in their order and in the same number of queries as that of one."""
+    shared = Shared.read()
+    weddings = weddings.select_related("decisions").prefetch_related(*READ_WITH)
     with override(settings.LANGUAGE_CODE):
-        return _load_brief(wedding)
+        return [_brief(wedding, shared) for wedding in weddings]
 
 
-def _load_brief(wedding: words.Wedding) -> Brief:
-    wedding = (
-        words.Wedding.objects.select_related("decisions")
-        .prefetch_related(*READ_WITH)
-        .get(pk=wedding.pk)
-    )
-    studio = Studio.get()
+def _brief(wedding: words.Wedding, shared: Shared) -> Brief:
+    studio = shared.studio
     decisions = getattr(wedding, "decisions", None) or decided.Decisions()
     keys = {place.pk: place.key for place in wedding.places.all()}
     days = tuple(_day(day, wedding, keys) for day in wedding.days.all())
@@ -82,7 +103,7 @@ def _load_brief(wedding: words.Wedding) -> Brief:
         ),
         zone=wedding.zone,
         style=decisions.style,
-        own_blocks=own_blocks(decisions.style),
+        own_blocks=shared.kinds.get(decisions.style, ()),
         days=days,
         loose_moments=tuple(
             _moment(m, keys) for m in wedding.moments.all() if m.day_id is None and len(days) != 1
@@ -116,7 +137,7 @@ def _load_brief(wedding: words.Wedding) -> Brief:
         ),
         matters=wedding.matters,
         anything_else=wedding.anything_else,
-        **asked_values(wedding),
+        **asked_values(wedding, shared.questions),
         saved_steps=frozenset(s.slug for s in wedding.steps.all() if s.saved_at),
         home=studio.home,
         group_base_minutes=float(studio.group_minutes),
@@ -127,18 +148,11 @@ def _load_brief(wedding: words.Wedding) -> Brief:
         visit_place=keys.get(decisions.visit_place_id),
         visit_block=decisions.visit_block,
         answers_due=wedding.answers_due,
-        changed_at=_changed_at(wedding),
     )
 
 
 def _local(at: datetime | None, wedding: words.Wedding) -> datetime | None:
     return at.astimezone(ZoneInfo(wedding.zone)) if at else None
-
-
-def _changed_at(wedding: words.Wedding) -> datetime:
-    kept = [step.saved_at for step in wedding.steps.all()]
-    times = [at for at in (wedding.created_at, wedding.sent_at, *kept) if at]
-    return max(times).astimezone(UTC)
 
 
 def _day(day: words.Day, wedding: words.Wedding, keys: dict[int, str]) -> DayBrief:
@@ -267,34 +281,3 @@ def _group(group: words.Group) -> Group:
         minutes=None if decision.minutes is None else float(decision.minutes),
         left_out=decision.left_out,
     )
-
-
-def own_blocks(style: str) -> tuple[Template, ...]:
-    """The blocks of one of the studio's own kinds of day; none where it is built in, or gone."""
-    rows = decided.KindBlock.objects.filter(kind_of_day__key=style)
-    return tuple(as_template(row) for row in rows)
-
-
-def as_template(row: decided.KindBlock) -> Template:
-    wet = _minutes(row.wet_least, row.wet_likely, row.wet_most)
-    return Template(
-        row.kind,
-        row.title,
-        (row.least, row.likely, row.most),
-        row.use,
-        moment=row.moment,
-        fills=row.fills,
-        leads=row.leads,
-        once=row.once,
-        short=row.short,
-        droppable=row.droppable,
-        importance=row.importance,
-        delay=_minutes(row.delay_least, row.delay_likely, row.delay_most),
-        movable=row.movable,
-        wet=NOTHING if row.wet_left_out else wet,
-        key=row.key,
-    )
-
-
-def _minutes(*three: int | None) -> Minutes | None:
-    return None if None in three else three

@@ -8,7 +8,8 @@ from typing import Any
 
 from intake import models as words
 from intake.listed import unanswered
-from intake.own_form import is_open, questions_of
+from intake.own_form import in_order, is_open
+from intake.own_models import Question
 from intake.own_words import heading, own_answers
 from intake.phones import international
 
@@ -17,9 +18,9 @@ from .compute.values import Allowed, OpenQuestion, OwnAnswer, UnreadPhone
 USES = ("online", "children", "gallery", "supplier_use")
 
 
-def asked_values(wedding: words.Wedding) -> dict[str, Any]:
-    """Fields of a Brief."""
-    questions = questions_of(wedding)
+def asked_values(wedding: words.Wedding, shared: list[Question]) -> dict[str, Any]:
+    """Fields of a Brief; `shared` are the studio's own questions, put away ones too."""
+    questions = in_order([*shared, *wedding.questions.all()])
     waits = unanswered(wedding, [q for q in questions if is_open(q, wedding)])
     return {
         "allowed": _allowed(wedding),

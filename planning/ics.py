@@ -1,19 +1,19 @@
-"""The calendar file (RFC 5545): a plan goes in, bytes come out, the same plan the same bytes."""
+"""The calendar file (RFC 5545): entries go in, bytes come out, the same entries the same bytes."""
 
 from __future__ import annotations
 
 import unicodedata
+from collections.abc import Iterable, Sequence
 from datetime import UTC, date, datetime, timedelta, tzinfo
 from uuid import UUID, uuid5
 from zoneinfo import ZoneInfo
 
 from django.utils.translation import gettext
-from icalendar import Alarm, Calendar, Event, Timezone
+from icalendar import STATUS, Alarm, Calendar, Event, Timezone
 from icalendar.prop import vGeo
 
-from .compute.planned import Plan
-from .compute.values import Brief, Place, Spot
-from .entries import Entry, list_entries
+from .compute.values import Place, Spot
+from .entry import NEVER, Entry, Stamped
 from .zones import build_vtimezone
 
 # Ours alone, and for good: another value here would double every entry somebody already has.
@@ -23,19 +23,25 @@ REFRESH = timedelta(hours=6)
 # one to an hour; a block that has no time left still has its place in the day.
 SHORTEST = timedelta(minutes=1)
 YEARS_AROUND = 3  # the zone's rule must hold for so many years before and after the entries
-UNDATED = datetime(2020, 1, 1, tzinfo=UTC)  # a plan that was never in the database
 
 
-def calendar_bytes(plan: Plan) -> bytes:
-    """A plan as an iCalendar file: local times with their zone's rule, or UTC where it has none."""
-    entries = list_entries(plan)
-    calendar = _empty_calendar(plan.brief)
-    vtimezone = _vtimezone(plan.brief.zone, entries)
-    if vtimezone is not None:
-        calendar.add_component(vtimezone)  # before the events: some readers need it there
-    zone = UTC if vtimezone is None else ZoneInfo(plan.brief.zone)
-    for entry in entries:
-        calendar.add_component(_event(entry, plan.brief, zone))
+def calendar_bytes(name: str, uid: str, entries: Sequence[Stamped]) -> bytes:
+    """An iCalendar file: local times with their zone's rule, or UTC where it has none."""
+    changed = max((each.changed_at for each in entries), default=NEVER)
+    calendar = Calendar.new(
+        prodid="-//Foreday//Wedding//EN",
+        name=_one_line(name) or gettext("Wedding"),  # writes X-WR-CALNAME too
+        uid=uid,
+        last_modified=changed.replace(microsecond=0),
+        refresh_interval=REFRESH,
+    )
+    calendar["REFRESH-INTERVAL"].params["VALUE"] = "DURATION"  # RFC 7986, 5.7
+    calendar.add("x-published-ttl", "PT6H")  # the same for readers older than that standard
+    rules = _rules(entries)
+    for rule in filter(None, rules.values()):
+        calendar.add_component(rule)  # before the events: some readers need it there
+    for each in entries:
+        calendar.add_component(_event(each, ZoneInfo(each.zone) if rules.get(each.zone) else UTC))
     return calendar.to_ical()
 
 
@@ -44,43 +50,40 @@ def entry_uid(wedding: str, key: str) -> str:
     return str(uuid5(NAMESPACE, f"{wedding}/{key}"))
 
 
-def _empty_calendar(brief: Brief) -> Calendar:
-    calendar = Calendar.new(
-        prodid="-//Foreday//Wedding//EN",
-        name=_one_line(brief.names) or gettext("Wedding"),  # writes X-WR-CALNAME too
-        uid=entry_uid(brief.wedding, "calendar"),
-        last_modified=_changed_at(brief),
-        refresh_interval=REFRESH,
-    )
-    calendar["REFRESH-INTERVAL"].params["VALUE"] = "DURATION"  # RFC 7986, 5.7
-    return calendar
+def _rules(entries: Iterable[Stamped]) -> dict[str, Timezone | None]:
+    """The rule of every zone that is needed, for the years of all entries in it."""
+    years: dict[str, list[int]] = {}
+    for each in entries:
+        if isinstance(each.entry.start, datetime):
+            years.setdefault(each.zone, []).append(each.entry.start.year)
+    return {zone: _rule(zone, min(found), max(found)) for zone, found in sorted(years.items())}
 
 
-def _vtimezone(zone: str, entries: tuple[Entry, ...]) -> Timezone | None:
-    years = [entry.start.year for entry in entries if isinstance(entry.start, datetime)]
-    if not years:
-        return None
-    first, last = min(years) - YEARS_AROUND, max(years) + YEARS_AROUND
+def _rule(zone: str, first: int, last: int) -> Timezone | None:
+    first, last = first - YEARS_AROUND, last + YEARS_AROUND
     # A mistyped year (1027, 9027) has no rule worth a search through the centuries.
     return build_vtimezone(zone, first, last) if first > 1970 and last < 2200 else None
 
 
-def _event(entry: Entry, brief: Brief, zone: tzinfo) -> Event:
-    changed = _changed_at(brief)
+def _event(stamped: Stamped, zone: tzinfo) -> Event:
+    entry, changed = stamped.entry, stamped.changed_at.replace(microsecond=0)
     start, end = _times(entry, zone)
     event = Event.new(
-        uid=entry_uid(brief.wedding, entry.key),
+        uid=stamped.uid,
         summary=_one_line(entry.summary),
         start=start,
         end=end,
         stamp=changed,
         last_modified=changed,
-        sequence=entry.sequence,
+        sequence=stamped.sequence,
         description="\n".join(map(_clean, entry.lines)) or None,
         classification="PRIVATE",  # the phones in it are other people's
+        status=STATUS.CANCELLED if stamped.cancelled else None,
     )
-    if not isinstance(entry.start, datetime):
+    if stamped.cancelled or not isinstance(entry.start, datetime):
         event.add("transp", "TRANSPARENT")  # a day with something due is not a busy day
+    if entry.contact:
+        event.add("contact", _one_line(entry.contact))
     if entry.place:
         _add_place(event, entry.place)
     for trigger in entry.alarms:
@@ -88,12 +91,8 @@ def _event(entry: Entry, brief: Brief, zone: tzinfo) -> Event:
     return event
 
 
-def _changed_at(brief: Brief) -> datetime:
-    return (brief.changed_at or UNDATED).replace(microsecond=0)
-
-
-def _times(entry: Entry, zone: ZoneInfo) -> tuple[date, date | None]:
-    """Start and end as written; None for an end that is no later than its start."""
+def _times(entry: Entry, zone: tzinfo) -> tuple[date, date]:
+    """Start and end as written."""
     if not isinstance(entry.start, datetime):
         return entry.start, entry.end
     start, end = (each.astimezone(UTC).replace(microsecond=0) for each in (entry.start, entry.end))
@@ -104,12 +103,12 @@ def _times(entry: Entry, zone: ZoneInfo) -> tuple[date, date | None]:
 
 
 def _add_place(event: Event, place: Place) -> None:
-    event.add("location", _location(place))
+    event.add("location", location_of(place))
     if place.spot:
         event.add("geo", Geo(place.spot))
 
 
-def _location(place: Place) -> str:
+def location_of(place: Place) -> str:
     name = _one_line(place.name)
     lines = (_one_line(line).strip(" ,") for line in place.address.splitlines())
     address = ", ".join(filter(None, lines))

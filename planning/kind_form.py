@@ -14,7 +14,7 @@ from django.utils.translation import gettext_lazy as _
 from intake.answer_form import AnswerForm, RowForm
 from intake.models import MomentKind
 
-from .brief import as_template
+from .brief_kinds import as_template
 from .compute.blocks import KINDS
 from .kind_words import PLACES, words_of
 from .models import KindBlock, KindOfDay

@@ -10,7 +10,7 @@ from django.utils.translation import gettext as _
 
 from intake.models import Wedding
 
-from .brief import own_blocks
+from .brief_kinds import own_blocks
 from .compute.blocks import NOTHING, STYLES
 from .compute.template import Template
 from .models import Decisions, KindBlock, KindOfDay, style_choices

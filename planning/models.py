@@ -6,6 +6,7 @@ from django.utils.translation import gettext_lazy as _
 
 from intake.models import Day, Group, KeptPicture, Place, Wedding
 
+from .calendar_models import GivenEntry
 from .compute.blocks import STYLES
 from .kind_models import KindBlock, KindOfDay, new_own_key
 from .meeting_models import Agreement, AnswerNote, MeetingPoint
@@ -15,6 +16,7 @@ __all__ = [  # Django looks for models here
     "Agreement",
     "AnswerNote",
     "Assigned",
+    "GivenEntry",
     "KindBlock",
     "KindOfDay",
     "MeetingPoint",

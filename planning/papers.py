@@ -22,7 +22,6 @@ from .compute.day import plan_wedding
 from .compute.people import person_key
 from .compute.planned import Plan
 from .glyphs import undrawable_texts
-from .ics import calendar_bytes
 from .meeting_page import meeting_page
 from .meeting_sheet import Sheet
 from .pdf import (
@@ -32,6 +31,7 @@ from .pdf import (
     day_pack_pdf,
     second_photographer_pdf,
 )
+from .season_calendar import wedding_calendar
 from .second_page import has_second
 
 
@@ -100,7 +100,7 @@ def _pdf(
 @cache_control(private=True, no_store=True)
 def calendar(request: HttpRequest, public_id: str) -> HttpResponse:
     wedding = get_object_or_404(Wedding, public_id=public_id)
-    ics = calendar_bytes(plan_wedding(load_brief(wedding)))
+    ics, _count = wedding_calendar(wedding, kept=request.method == "GET")
     return _file(ics, "text/calendar; charset=utf-8", f"{_file_name(wedding)}.ics")
 
 

@@ -214,8 +214,7 @@ class DayBrief:
 class Brief:
     """Everything a plan rests on, read once from the database.
 
-    `meeting_at` and `visit_at` are local times of the wedding's zone; `changed_at` (UTC) is when
-    the couple last kept anything.
+    `meeting_at` and `visit_at` are local times of the wedding's zone.
     """
 
     wedding: str
@@ -260,7 +259,6 @@ class Brief:
     visit_place: str | None = None
     visit_block: str = ""
     answers_due: date | None = None
-    changed_at: datetime | None = None
 
     @property
     def names(self) -> str:

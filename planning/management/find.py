@@ -13,6 +13,11 @@ from planning.compute.planned import Plan
 
 def find_plan(public_id: str) -> Plan:
     """The plan of a wedding by its public id; CommandError (exit 2) where it cannot be."""
+    return plan_wedding(load_brief(find_wedding(public_id)))
+
+
+def find_wedding(public_id: str) -> Wedding:
+    """The wedding of a public id; CommandError (exit 2) where there is none."""
     try:
         public_id.encode()
     except UnicodeEncodeError:
@@ -26,4 +31,4 @@ def find_plan(public_id: str) -> Plan:
         ) from None
     if wedding is None:
         raise CommandError(f"There is no wedding {public_id!r}.", returncode=2)
-    return plan_wedding(load_brief(wedding))
+    return wedding

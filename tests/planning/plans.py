@@ -13,6 +13,11 @@ from planning.compute.values import (
     Place,
     Spot,
 )
+from planning.entries import list_entries
+from planning.entry import Stamped
+from planning.ics import calendar_bytes, entry_uid
+
+GIVEN = datetime(2026, 11, 3, 9, 30, tzinfo=UTC)
 
 MILL = Place(
     "mill",
@@ -38,7 +43,6 @@ def make_plan(*blocks: Block, zone: str = "Europe/London", **brief) -> Plan:
         "wedding": "a1b2c3",
         "partners": COUPLE,
         "places": (MILL,),
-        "changed_at": datetime(2026, 11, 3, 9, 30, tzinfo=UTC),
     } | brief
     return Plan(Brief(zone=zone, days=(day,), **fields), days=(Day(day, blocks=blocks),))
 
@@ -46,3 +50,14 @@ def make_plan(*blocks: Block, zone: str = "Europe/London", **brief) -> Plan:
 def with_leave_home(plan: Plan, leave_home: datetime) -> Plan:
     (day,) = plan.days
     return replace(plan, days=(replace(day, leave_home=leave_home),))
+
+
+def calendar_of(plan: Plan, sources=None, **stamp) -> bytes:
+    """The file of a plan that nobody was given before; of these sources where they are named."""
+    brief = plan.brief
+    found = [e for source in sources for e in source(plan)] if sources else list_entries(plan)
+    fields = {"changed_at": GIVEN} | stamp
+    entries = [
+        Stamped(each, entry_uid(brief.wedding, each.key), brief.zone, **fields) for each in found
+    ]
+    return calendar_bytes(brief.names, entry_uid(brief.wedding, "calendar"), entries)

@@ -10,7 +10,7 @@ import icalendar
 import pytest
 from django.core.management import ManagementUtility, call_command
 
-from intake.models import Day, Moment, Partner, Place, StepState, Wedding
+from intake.models import Day, Moment, Partner, Place, Wedding
 from planning.brief import load_brief
 from planning.models import Decisions, Drive, Hours
 
@@ -61,14 +61,6 @@ def test_two_runs_write_the_same_bytes(wedding, tmp_path):
     for name in ("a.ics", "b.ics"):
         call_command("calendar", wedding.public_id, out=tmp_path / name)
     assert (tmp_path / "a.ics").read_bytes() == (tmp_path / "b.ics").read_bytes()
-
-
-def test_the_brief_was_changed_when_the_couple_last_kept_something(wedding):
-    assert load_brief(wedding).changed_at == wedding.created_at
-    kept = datetime(2030, 1, 2, 3, 4, tzinfo=UTC)
-    StepState.objects.create(wedding=wedding, slug="places", saved_at=kept)
-    StepState.objects.create(wedding=wedding, slug="people", draft={})
-    assert load_brief(wedding).changed_at == kept
 
 
 def test_a_wedding_without_decisions_has_no_appointments(wedding):

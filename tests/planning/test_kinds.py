@@ -6,7 +6,8 @@ import pytest
 from django.db import connection
 from django.test.utils import CaptureQueriesContext
 
-from planning.brief import load_brief, own_blocks
+from planning.brief import load_brief
+from planning.brief_kinds import own_blocks
 from planning.compute.blocks import STYLES
 from planning.compute.day import plan_wedding
 from planning.kinds import copy_kind

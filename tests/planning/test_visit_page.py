@@ -12,11 +12,11 @@ from pypdf import PdfReader
 from intake.models import Moment, Place
 from planning.brief import load_brief
 from planning.compute.day import plan_wedding
-from planning.ics import calendar_bytes
 from planning.models import Decisions, PlaceSpot
 from planning.pdf import day_pack_pdf
 from studio.models import Studio
 from tests.page import Page, fields, said
+from tests.planning.plans import calendar_of
 
 VISIT = "/w/thora-lukasz/visit"
 EVERY = ["getting_ready", "ceremony", "groups", "portraits", "meal", "party"]
@@ -159,7 +159,7 @@ def test_the_visit_is_in_the_calendar_with_its_place_and_what_to_look_at(
     photographer, barn, wedding
 ):
     press(photographer)
-    events = icalendar.Calendar.from_ical(calendar_bytes(plan_wedding(load_brief(wedding)))).walk(
+    events = icalendar.Calendar.from_ical(calendar_of(plan_wedding(load_brief(wedding)))).walk(
         "VEVENT"
     )
     (visit,) = [e for e in events if str(e["SUMMARY"]).startswith("Venue visit")]

@@ -5,10 +5,9 @@ from pathlib import Path
 
 from django.core.management.base import CommandError, CommandParser
 
-from planning.entries import list_entries
-from planning.ics import calendar_bytes
-from planning.management.find import find_plan
+from planning.management.find import find_wedding
 from planning.management.one_line import OneLineCommand
+from planning.season_calendar import wedding_calendar
 
 
 class Command(OneLineCommand):
@@ -20,12 +19,11 @@ class Command(OneLineCommand):
         parser.add_argument("--json", action="store_true", help="print one JSON object")
 
     def handle(self, *, wedding: str, out: Path, **options: object) -> None:
-        plan = find_plan(wedding)
+        calendar, events = wedding_calendar(find_wedding(wedding))
         try:
-            out.write_bytes(calendar_bytes(plan))
+            out.write_bytes(calendar)
         except OSError as error:
             reason = error.strerror or error
             raise CommandError(f"Cannot write {out}: {reason}", returncode=2) from error
-        events = len(list_entries(plan))
         report = json.dumps({"wedding": wedding, "out": str(out), "events": events})
         self.stdout.write(report if options["json"] else f"{out}: {events} entries")

@@ -28,10 +28,9 @@ def counted():
 
 
 def bare(brief):
-    """Without what the database adds: labels, keys, the last change, an order of drives."""
+    """Without what the database adds: labels, keys, an order of drives."""
     return replace(
         brief,
-        changed_at=None,
         legs=frozenset(brief.legs),
         must_haves=tuple(replace(m, says="", key="") for m in brief.must_haves),
         cares=tuple(replace(c, says="") for c in brief.cares),

@@ -1,0 +1,31 @@
+"""What left the house as a calendar: what every entry said when it was last given out."""
+
+from django.db import models
+
+from intake.models import Wedding
+
+
+class GivenEntry(models.Model):
+    """An entry as readers of our calendars have it.
+
+    No part of the plan: nothing is planned from it. It is written when a calendar is handed out,
+    and only then, since a reader takes an entry for a newer one by its SEQUENCE (RFC 5545,
+    3.8.7.4), and lets go of one that is no more when it is told so once.
+    """
+
+    uid = models.UUIDField(primary_key=True)
+    # None where it is the studio's own. With a wedding goes all that was ever said of it.
+    wedding = models.ForeignKey(
+        Wedding, models.CASCADE, null=True, blank=True, related_name="given_entries"
+    )
+    digest = models.CharField(max_length=64)
+    sequence = models.PositiveIntegerField(default=0)
+    changed_at = models.DateTimeField()
+    cancelled = models.BooleanField(default=False)
+    # What a cancelled entry still has to say; times as ISO 8601, dates for whole days.
+    summary = models.TextField()
+    starts = models.CharField(max_length=40)
+    ends = models.CharField(max_length=40)
+
+    def __str__(self) -> str:
+        return self.summary
