@@ -10,7 +10,7 @@ from django.db import connection
 from django.test.utils import CaptureQueriesContext
 
 from intake import models as words
-from planning.brief import load_brief
+from planning.brief import load_brief, load_briefs
 from planning.compute.day import plan_wedding
 from planning.compute.template import Template
 from planning.models import (
@@ -34,7 +34,7 @@ from studio.models import Studio
 PLUMBING = {"id", "key", "wedding", "position"}
 NOT_PLANNED = {
     "Wedding": {"link_nonce", "sent_at", "created_at", "language"},
-    "StepState": {"draft"},
+    "StepState": {"draft", "saved_at"},  # that it was kept, not when: a test of its own
     "Moment": {"day"},  # a moment without one belongs to the only day: a test of its own
     "GroupDecision": {"group"},  # whose decision it is
     "BlockDecision": {"day", "suggested"},  # whose block it is, and who wished
@@ -48,7 +48,7 @@ NOT_PLANNED = {
     "Studio": {"name", "phone", "email", "zone", "language", "cannot_promise", "keeps"},
 }
 # What is said of a plan at the meeting, or who may see it; the plan itself knows nothing of it.
-BESIDE_THE_PLAN = {"AnswerNote", "MeetingPoint", "Agreement", "Assigned"}
+BESIDE_THE_PLAN = {"AnswerNote", "MeetingPoint", "Agreement", "Assigned", "GivenEntry"}
 MODELS = [
     *(m for m in apps.get_app_config("intake").get_models() if m is not words.Wedding),
     words.Wedding,
@@ -287,6 +287,22 @@ def test_a_moment_without_a_day_is_the_only_days_and_loose_where_there_are_more_
     assert len(load_brief(wedding).loose_moments) == 1
 
 
+def test_a_step_counts_once_it_was_kept(wedding):
+    wedding.steps.create(slug="care", draft={})
+    wedding.steps.create(slug="day", saved_at=datetime(2027, 1, 2, tzinfo=UTC))
+    assert load_brief(wedding).saved_steps == {"day"}
+
+
+def test_many_briefs_are_those_of_each_and_ask_no_more_than_one(full, other):
+    weddings = words.Wedding.objects.filter(pk__in=[full.pk, other.pk])
+    with CaptureQueriesContext(connection) as one:
+        load_brief(full)
+    with CaptureQueriesContext(connection) as two:
+        briefs = load_briefs(weddings)
+    assert briefs == [load_brief(full), load_brief(other)]
+    assert len(two) == len(one)
+
+
 def test_an_empty_wedding_without_decisions_has_a_brief_and_a_plan(db):
     wedding = words.Wedding.objects.create()
     brief = load_brief(wedding)
@@ -321,4 +337,4 @@ def test_queries_do_not_grow_with_the_wedding(full):
             load_brief(full)
         counts.append(len(queries))
     assert all(one == other for one, other in pairwise(counts))
-    assert counts[0] <= 24  # one for each table that is read
+    assert counts[0] <= 25  # one for each table that is read

@@ -191,6 +191,14 @@ def test_an_entry_says_who_is_in_charge_and_that_its_time_is_fixed():
     assert "LOCATION" not in free
 
 
+# RFC 5545, 3.8.4.2: who to speak to, as text.
+def test_who_is_in_charge_is_the_contact_too():
+    lines = lines_of(file_of(make_plan(london("14:00"))))
+    assert r"CONTACT:Þóra Žáček\, 01632 960123" in lines
+    alone = london("14:00", place=replace(MILL, coordinator=None))
+    assert not [line for line in lines_of(file_of(make_plan(alone))) if line.startswith("CONTACT")]
+
+
 # RFC 5545, 3.8.1.6 and 3.3.7: plain decimals, at most six of them.
 def test_a_spot_near_greenwich_is_written_in_plain_decimals():
     assert "GEO:54.123457;-0.000010" in lines_of(file_of(make_plan(london("14:00"))))
@@ -284,6 +292,7 @@ def test_the_same_plan_gives_the_same_bytes():
 def test_the_calendar_says_its_name_once_and_when_to_look_again():
     lines = lines_of(file_of(make_plan(london("14:00"))))
     assert "REFRESH-INTERVAL;VALUE=DURATION:PT6H" in lines
+    assert "X-PUBLISHED-TTL:PT6H" in lines
     assert sum(line.startswith("X-WR-CALNAME") for line in lines) == 1
 
 
