@@ -23,6 +23,7 @@ from intake.when import DateField, TimeField, check_year
 from studio.models import Studio
 from studio.words import KEPT
 
+from .countries import read_countries, spoken
 from .expect_words import CANNOT, cannot_promise
 from .kinds import kind_choices
 from .models import Decisions, Hours
@@ -103,6 +104,12 @@ class BookingForm(forms.Form):
     visit_at = ClockField(
         label=_("Venue visit"), help_text=_("On the clock there; a week or two before.")
     )
+    countries = forms.CharField(
+        label=_("Country, or countries"),
+        required=False,
+        max_length=300,
+        help_text=_("Insurance is held against it. Empty: the country of the time zone."),
+    )
 
     def __init__(self, *args: Any, wedding: Wedding, **kwargs: Any) -> None:
         self.wedding = wedding
@@ -131,11 +138,15 @@ class BookingForm(forms.Form):
             "style": decisions.style,
             "meeting_at": decisions.meeting_at,
             "visit_at": decisions.visit_at,
+            "countries": spoken(decisions.countries),
         }
 
     def _visit_zone(self) -> str:
         zone = str(self.data.get("zone") or self.initial["zone"]).replace(" ", "_")
         return zone if zone in ZONES else "UTC"
+
+    def clean_countries(self) -> list[str]:
+        return read_countries(self.cleaned_data["countries"])
 
     def save(self) -> Wedding:
         data, wedding = self.cleaned_data, self.wedding
@@ -150,7 +161,7 @@ class BookingForm(forms.Form):
             elif name in self.changed_data:
                 partners[position].name = data[name]
                 partners[position].save(update_fields=["name"])
-        values = {name: data[name] for name in ("style", "meeting_at", "visit_at")}
+        values = {name: data[name] for name in ("style", "meeting_at", "visit_at", "countries")}
         Decisions.objects.update_or_create(wedding=wedding, defaults=values)
         return wedding
 
@@ -206,6 +217,7 @@ class StudioForm(forms.ModelForm):
             "walk_seconds",
             "cannot_promise",
             "keeps",
+            "explains",
         )
         widgets = {
             "phone": forms.TextInput({"type": "tel"}),

@@ -11,6 +11,7 @@ from .compute.blocks import STYLES
 from .kind_models import KindBlock, KindOfDay, new_own_key
 from .meeting_models import Agreement, AnswerNote, MeetingPoint
 from .people_models import Assigned
+from .ready_models import Policy, ReadyItem, ReadyTick
 
 __all__ = [  # Django looks for models here
     "Agreement",
@@ -20,6 +21,9 @@ __all__ = [  # Django looks for models here
     "KindBlock",
     "KindOfDay",
     "MeetingPoint",
+    "Policy",
+    "ReadyItem",
+    "ReadyTick",
     "new_own_key",
 ]
 
@@ -60,6 +64,9 @@ class Decisions(models.Model):
     visit_place = models.ForeignKey(Place, models.SET_NULL, null=True, blank=True, related_name="+")
     # The key of the block whose sun the visit is to see; blocks are planned, never stored.
     visit_block = models.CharField(max_length=80, blank=True)
+
+    # ISO 3166-1 codes; none means the country of the wedding's time zone.
+    countries = models.JSONField(_("countries"), default=list, blank=True)
 
     class Meta:
         verbose_name = _("decisions")

@@ -72,6 +72,14 @@ class Studio(models.Model):
         ),
     )
 
+    explains = models.BooleanField(
+        _("explain each line of the ready lists"),
+        default=False,
+        help_text=_("For the first weddings, or for somebody new in the studio."),
+    )
+    # Keys of planning.compute.cover.KINDS; None while nobody has said: then the usual ones.
+    insurance = models.JSONField(default=None, null=True, blank=True)
+
     class Meta:
         verbose_name = _("studio")
 

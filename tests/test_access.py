@@ -80,6 +80,10 @@ TABLE = {
     "day": PHOTOGRAPHERS,
     "late": PHOTOGRAPHERS,
     "map": PHOTOGRAPHERS,
+    "ready": PHOTOGRAPHERS,
+    "wedding_ready_items": PHOTOGRAPHERS,
+    "ready_items": PHOTOGRAPHERS,
+    "insurance": PHOTOGRAPHERS,
     "papers": PHOTOGRAPHERS,
     "day_pack": PHOTOGRAPHERS,
     "calling_list": PHOTOGRAPHERS,
@@ -91,6 +95,7 @@ WRITES = ONLY_WRITES | {"step", "paste", "read_through", "studio", "new_wedding"
 WRITES |= {"map", "groups", "day", "visit", "kind", "remove_kind", "meeting", "agreed"}
 WRITES |= {"questions", "wedding_questions", "own_file"}
 WRITES |= {"people", "person", "wedding_people", "password"}
+WRITES |= {"ready", "wedding_ready_items", "ready_items", "insurance"}
 SIGNS_IN = {"login", "choose_password"}  # they take a form from anybody
 WRITES |= {"pictures", "studio_pictures", "map", "groups", "day", "visit", "kind", "remove_kind"}
 OWN_KIND = "own-0a1b2c3d4e5f"

@@ -8,7 +8,7 @@ from datetime import datetime, time, timedelta
 from zoneinfo import ZoneInfo
 
 from .clock import instant
-from .due import day_ends, due_at, morning
+from .due import day_ends, day_starts, due_at, morning
 from .ready_items import ITEMS
 from .ready_known import applies, known_of
 from .ready_values import LAST_THING, Entry, Item, Known, Ready, ReadyBrief
@@ -27,7 +27,7 @@ def ready_list(brief: ReadyBrief, now: datetime) -> Ready:
     marked.sort(key=lambda entry: entry.due.timestamp() if entry.due else 0)  # else as listed
     days = brief.days
     over = bool(days) and max(day_ends(day, brief.zone) for day in days) <= now
-    return Ready(brief, _with_waits(marked, brief), over)
+    return Ready(brief, _with_waits(marked, brief, now), over)
 
 
 def entry_key(item: Item, day: DayBrief | None) -> str:
@@ -96,17 +96,34 @@ def _late_at(entry: Entry, brief: ReadyBrief) -> datetime:
     return max(booked, min(grace, morning(brief.days[0], brief.zone)))
 
 
-def _with_waits(entries: list[Entry], brief: ReadyBrief) -> tuple[Entry, ...]:
-    """Cards are wiped by formatting: first the two copies of what is on them."""
+def _with_waits(entries: list[Entry], brief: ReadyBrief, now: datetime) -> tuple[Entry, ...]:
+    """What must be true before an entry can be: cards are wiped by formatting, and nothing is
+    copied before there is anything on them."""
     copies = [entry for entry in entries if entry.item.key == "copies" and entry.day]
-    held = [Known(False, N_("Two copies of %(wedding)s"), {"wedding": w}) for w in brief.cards_hold]
-    found = []
-    for entry in entries:
-        if entry.item.key == "cards" and entry.day:
-            before = [c for c in copies if c.is_open and c.day.date < entry.day.date]
-            of_days = [
-                Known(False, N_("Two copies of %(day)s"), {"day": copy.day.date}) for copy in before
-            ]
-            entry = replace(entry, waits_for=(*held, *of_days))
-        found.append(entry)
-    return tuple(found)
+    held = tuple(
+        Known(False, N_("Two copies of %(wedding)s"), {"wedding": name})
+        for name in brief.cards_hold
+    )
+    waits = {
+        "cards": lambda day: (*held, *_days_before(copies, day)),
+        "copies": lambda day: _begun(day, brief.zone, now),
+        "elsewhere": lambda day: _begun(day, brief.zone, now),
+    }
+    return tuple(
+        replace(entry, waits_for=waits[entry.item.key](entry.day))
+        if entry.day and entry.item.key in waits
+        else entry
+        for entry in entries
+    )
+
+
+def _days_before(copies: list[Entry], day: DayBrief) -> Iterator[Known]:
+    for copy in copies:
+        if copy.is_open and copy.day.date < day.date:
+            yield Known(False, N_("Two copies of %(day)s"), {"day": copy.day.date})
+
+
+def _begun(day: DayBrief, zone: str, now: datetime) -> tuple[Known, ...]:
+    if day_starts(day, zone) <= now:
+        return ()
+    return (Known(False, N_("%(day)s itself"), {"day": day.date}),)

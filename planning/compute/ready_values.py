@@ -50,13 +50,15 @@ class Item:
 
 @dataclass(frozen=True, slots=True)
 class Tick:
-    """What somebody of the studio said of an entry; `state` is "done" or "not_needed"."""
+    """What somebody of the studio said of an entry; `state` is "done" or "not_needed", `number`
+    the row's own."""
 
     key: str
     state: str
     by: str
     at: datetime
     note: str = ""
+    number: int = 0
 
 
 @dataclass(frozen=True, slots=True)

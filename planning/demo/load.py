@@ -14,6 +14,7 @@ from studio.models import Studio
 
 from .agreed import agree
 from .questions import answer, ask_questions
+from .ready import insure, tick
 from .season import PUBLIC_IDS, season
 from .wedding import PHOTOGRAPHER, DemoWedding
 
@@ -29,7 +30,8 @@ def load_season(today: date) -> list[words.Wedding]:
                 home=PHOTOGRAPHER["home"],
             )
             ask_questions()
-    return [_made_once(demo) for demo in season(today)]
+            insure(today)
+    return [_made_once(demo, today) for demo in season(today)]
 
 
 def is_strange() -> bool:
@@ -42,9 +44,13 @@ def is_strange() -> bool:
 
 
 @transaction.atomic
-def _made_once(demo: DemoWedding) -> words.Wedding:
+def _made_once(demo: DemoWedding, today: date) -> words.Wedding:
     there = words.Wedding.objects.filter(public_id=demo.brief.wedding).first()
-    return there or _make(demo)
+    if there:
+        return there
+    wedding = _make(demo)
+    tick(wedding, today)
+    return wedding
 
 
 def _make(demo: DemoWedding) -> words.Wedding:

@@ -253,3 +253,12 @@ def test_insurance_is_derived_for_each_kind():
     found = marks(ready)
     assert found[f"insurance-{lapsed.kind}"] == "later"
     assert sorted(found[f"insurance-{p.kind}"] for p in POLICIES[1:]) == ["done", "done"]
+
+
+def test_copies_wait_for_the_day_itself():
+    ready = ready_list(ready_brief(JUNE), at(2027, 6, 12, 8, 59))
+    for key in ("copies.d1", "elsewhere.d1"):
+        (wait,) = ready.entry(key).waits_for
+        assert wait.message % wait.values == "2027-06-12 itself"
+    began = ready_list(ready_brief(JUNE), at(2027, 6, 12, 9))  # ten o'clock in London
+    assert not began.entry("copies.d1").waits_for
