@@ -1,99 +1,79 @@
-"""What leaves the app: the day pack and the calendar."""
+"""What leaves the app: papers and the calendar."""
 
 from __future__ import annotations
 
-from collections.abc import Callable
-
 from django.contrib import messages
-from django.http import HttpRequest, HttpResponse
+from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
+from django.urls import reverse
 from django.utils.text import slugify
-from django.utils.translation import gettext as _
 from django.views.decorators.cache import cache_control
 from django.views.decorators.http import require_safe
 
 from intake.models import Wedding
-from studio.models import Studio
 
-from .agreed_words import pack_state, state_line
+from .agreed_words import state_line
 from .agreements import standing
-from .brief import load_brief
-from .compute.day import plan_wedding
 from .compute.people import person_key
-from .compute.planned import Plan
 from .glyphs import undrawable_texts
-from .meeting_page import meeting_page
-from .meeting_sheet import Sheet
-from .pdf import (
-    PangoMissingError,
-    agenda_pdf,
-    calling_list_pdf,
-    day_pack_pdf,
-    second_photographer_pdf,
-)
+from .paper.refusal import refusal
+from .paper.sheets import BY_KEY, Sheet
+from .paper.subject import subject_of
+from .paper_form import PrintForm, offers
+from .pdf import paper_pdf
+from .press.draw import PangoMissingError, TooLongError
 from .season_calendar import wedding_calendar
-from .second_page import has_second
 
 
 @require_safe
 def papers(request: HttpRequest, public_id: str) -> HttpResponse:
     wedding = get_object_or_404(Wedding, public_id=public_id)
-    plan = plan_wedding(load_brief(wedding))
+    subject = subject_of(wedding)
     page = {
         "wedding": wedding,
         "screen": "papers",
-        "plan": plan,
-        "undrawable": undrawable_texts(plan.brief),
-        "second": has_second(plan),
-        "state": state_line(standing(wedding, plan)),
+        "form": PrintForm.shown(request.GET),
+        "offers": offers(subject),
+        "undrawable": undrawable_texts(subject.brief),
+        "state": state_line(standing(wedding, subject.plan)),
+        "mark": subject.mark,
     }
     return render(request, "planning/papers.html", page)
 
 
 @require_safe
 @cache_control(private=True, no_store=True)
-def day_pack(request: HttpRequest, public_id: str) -> HttpResponse:
-    def draw(plan: Plan, studio: Studio) -> bytes:
-        return day_pack_pdf(plan, studio, pack_state(plan))
-
-    return _pdf(request, public_id, draw, "day-pack")
-
-
-@require_safe
-@cache_control(private=True, no_store=True)
-def agenda(request: HttpRequest, public_id: str) -> HttpResponse:
-    """For the planning meeting: what is open, every answer, and room to write."""
+def paper(request: HttpRequest, public_id: str, key: str) -> HttpResponse:
+    """One paper as a PDF; what cannot be printed leads back to Papers, with the choices kept."""
     wedding = get_object_or_404(Wedding, public_id=public_id)
-    page = meeting_page(wedding, Sheet(wedding))
-    return _pdf(request, public_id, lambda plan, studio: agenda_pdf(page, studio), "agenda")
-
-
-@require_safe
-@cache_control(private=True, no_store=True)
-def calling_list(request: HttpRequest, public_id: str) -> HttpResponse:
-    return _pdf(request, public_id, calling_list_pdf, "calling-list")
-
-
-@require_safe
-@cache_control(private=True, no_store=True)
-def second_photographer(request: HttpRequest, public_id: str) -> HttpResponse:
-    wedding = get_object_or_404(Wedding, public_id=public_id)
-    if not has_second(plan_wedding(load_brief(wedding))):
-        messages.error(request, _("No block is the second photographer’s yet: settle one on Day."))
-        return redirect("papers", public_id)
-    return _pdf(request, public_id, second_photographer_pdf, "second-photographer")
-
-
-def _pdf(
-    request: HttpRequest, public_id: str, draw: Callable[[Plan, Studio], bytes], name: str
-) -> HttpResponse:
-    wedding = get_object_or_404(Wedding, public_id=public_id)
+    sheet = BY_KEY.get(key)
+    if sheet is None:
+        raise Http404
+    subject = subject_of(wedding)
+    form = PrintForm(request.GET, subject=subject, sheet=sheet)
+    if not form.is_valid():
+        return _back(request, public_id, [each for said in form.errors.values() for each in said])
     try:
-        pdf = draw(plan_wedding(load_brief(wedding)), Studio.get())
+        pdf = paper_pdf(subject, sheet, form.reader, form.printing)
     except PangoMissingError as missing:
-        messages.error(request, str(missing))
-        return redirect("papers", public_id)
-    return _file(pdf, "application/pdf", f"{_file_name(wedding)}-{name}.pdf")
+        return _back(request, public_id, [str(missing)])
+    except TooLongError as long:
+        return _back(request, public_id, [refusal(long)])
+    return _file(pdf, "application/pdf", f"{_file_name(wedding)}-{_named(sheet, form)}.pdf")
+
+
+def _back(request: HttpRequest, public_id: str, said: list[str]) -> HttpResponse:
+    for each in said:
+        messages.error(request, each)
+    if not request.plans_weddings:  # a second photographer, who has no Papers
+        return redirect("season")
+    kept = request.GET.urlencode()
+    return redirect(f"{reverse('papers', args=[public_id])}{'?' if kept else ''}{kept}")
+
+
+def _named(sheet: Sheet, form: PrintForm) -> str:
+    whose = slugify(person_key(form.reader.name))
+    return f"{sheet.key}-{whose}" if whose else sheet.key
 
 
 @require_safe

@@ -38,7 +38,6 @@ urlpatterns = [
     ),
     path("w/<slug:public_id>/answers", views.answers, name="answers"),
     path("w/<slug:public_id>/meeting", meeting_views.meeting, name="meeting"),
-    path("w/<slug:public_id>/agenda.pdf", papers.agenda, name="agenda"),
     path("q/<slug:public_id>/agreed", agreed_views.agreed, name="agreed"),
     path("w/<slug:public_id>/pictures", picture_views.pictures, name="studio_pictures"),
     path("w/<slug:public_id>/picture/<slug:key>", picture_views.picture, name="studio_picture"),
@@ -61,12 +60,12 @@ urlpatterns = [
         name="wedding_ready_items",
     ),
     path("w/<slug:public_id>/papers", papers.papers, name="papers"),
-    path("w/<slug:public_id>/day-pack.pdf", papers.day_pack, name="day_pack"),
-    path("w/<slug:public_id>/calling-list.pdf", papers.calling_list, name="calling_list"),
     path(
         "w/<slug:public_id>/second-photographer.pdf",
-        papers.second_photographer,
+        papers.paper,
+        {"key": "second-photographer"},
         name="second_photographer",
     ),
+    path("w/<slug:public_id>/<slug:key>.pdf", papers.paper, name="paper"),
     path("w/<slug:public_id>/calendar.ics", papers.calendar, name="calendar"),
 ]

@@ -16,6 +16,7 @@ from intake.steps import STEPS
 from intake.store import put
 from planning.kinds import copy_kind
 from planning.models import Assigned, KindOfDay, StudioPicture
+from planning.paper.sheets import SHEETS
 from tests.asked import ask, kept_as
 from tests.conftest import member, owner
 from tests.page import said
@@ -69,7 +70,6 @@ TABLE = {
     "link": PHOTOGRAPHERS,
     "answers": PHOTOGRAPHERS,
     "meeting": PHOTOGRAPHERS,
-    "agenda": PHOTOGRAPHERS,
     "agreed": COUPLES,
     "studio_pictures": PHOTOGRAPHERS,
     "studio_picture": PHOTOGRAPHERS,
@@ -85,8 +85,7 @@ TABLE = {
     "ready_items": PHOTOGRAPHERS,
     "insurance": PHOTOGRAPHERS,
     "papers": PHOTOGRAPHERS,
-    "day_pack": PHOTOGRAPHERS,
-    "calling_list": PHOTOGRAPHERS,
+    "paper": PHOTOGRAPHERS,
     "second_photographer": SECONDS,
     "calendar": PHOTOGRAPHERS,
 }
@@ -113,6 +112,9 @@ def addresses(name, wedding):
     """Every address of a name, for one wedding."""
     (pattern,) = [each for each in patterns() if each.name == name]
     takes = set(pattern.pattern.converters)
+    if name == "paper":
+        keys = [sheet.key for sheet in SHEETS if sheet.key != "second-photographer"]
+        return [reverse(name, args=[wedding.public_id, key]) for key in keys]
     if takes == {"public_id", "key"}:
         return [reverse(name, args=[wedding.public_id, f"key-of-{wedding.public_id}"])]
     if "slug" in takes:

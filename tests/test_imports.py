@@ -11,6 +11,7 @@ ROOT = Path(__file__).parent.parent
 STANDARD = set(sys.stdlib_module_names)
 ALLOWED = {
     "planning/compute": {"ephem", "astral", "planning.compute"},
+    "planning/press": {"PIL", "planning.press", "weasyprint"},
     "intake": {"PIL", "django", "intake", "phonenumbers", "pillow_heif", "studio.words"},
     "studio": {
         "babel",

@@ -11,7 +11,7 @@ A chance is told in steps, and counts only where it fell below the step that was
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date, datetime
 from typing import Any, TypeVar
 
@@ -25,13 +25,15 @@ Keyed = TypeVar("Keyed")
 class Change:
     """`what` says which field; `was` is None for what is new, `now` for what is gone.
 
-    `name` is what the change is about, in the words of the summary that has it.
+    `name` is what the change is about, in the words of the summary that has it; `key` is that of
+    the day, place, time or group, where it is about one.
     """
 
     what: str
     name: str
     was: Any = None
     now: Any = None
+    key: str = field(default="", compare=False)
 
 
 def changes(was: Agreed, now: Agreed) -> list[Change]:
@@ -48,9 +50,9 @@ def changes(was: Agreed, now: Agreed) -> list[Change]:
     ]
 
 
-def _field(what: str, name: str, was: Any, now: Any) -> Iterator[Change]:
+def _field(what: str, name: str, was: Any, now: Any, key: str = "") -> Iterator[Change]:
     if was != now:
-        yield Change(what, name, was, now)
+        yield Change(what, name, was, now, key)
 
 
 def _pairs(
@@ -78,11 +80,13 @@ def _days(was: Agreed, now: Agreed) -> Iterator[Change]:
 def _places(was: Agreed, now: Agreed) -> Iterator[Change]:
     for one, other in _pairs(was.places, now.places):
         if one is None or other is None:
-            yield Change("place", (one or other).name, one and one.name, other and other.name)
+            names = one and one.name, other and other.name
+            yield Change("place", (one or other).name, *names, (one or other).key)
             continue
-        yield from _field("place", one.name, one.name, other.name)
+        yield from _field("place", one.name, one.name, other.name, other.key)
         for what in ("address", "wet_plan", "not_allowed"):
-            yield from _field(what, other.name, getattr(one, what), getattr(other, what))
+            pair = (getattr(each, what) for each in (one, other))
+            yield from _field(what, other.name, *pair, other.key)
 
 
 def _times(was: Agreed, now: Agreed) -> Iterator[Change]:
@@ -90,14 +94,14 @@ def _times(was: Agreed, now: Agreed) -> Iterator[Change]:
     for one, other in _pair_times(was.times, now.times):
         if one is None or other is None:
             if (one or other).day in dates[0].keys() & dates[1].keys():  # else the day says it all
-                yield Change("time", (one or other).title, one, other)
+                yield Change("time", (one or other).title, one, other, (one or other).key)
             continue
-        yield from _field("time_title", one.title, one.title, other.title)
+        yield from _field("time_title", one.title, one.title, other.title, other.key)
         if _has_moved(one, other, dates):
-            yield Change("time", other.title, one, other)
-        yield from _field("time_place", other.title, one.place, other.place)
+            yield Change("time", other.title, one, other, other.key)
+        yield from _field("time_place", other.title, one.place, other.place, other.key)
         if None not in (one.sure, other.sure) and other.sure < one.sure:
-            yield Change("sure", other.title, one.sure, other.sure)
+            yield Change("sure", other.title, one.sure, other.sure, other.key)
 
 
 def _pair_times(
@@ -136,12 +140,12 @@ def _minute(at: datetime, day: str) -> float:
 def _groups(was: Agreed, now: Agreed) -> Iterator[Change]:
     for one, other in _pairs(was.groups, now.groups):
         if one is None or other is None:
-            yield Change("group", (one or other).title, one, other)
+            yield Change("group", (one or other).title, one, other, (one or other).key)
             continue
-        yield from _field("group_title", one.title, one.title, other.title)
-        yield from _field("group_people", other.title, *map(_people, (one, other)))
-        yield from _field("group_minutes", other.title, one.minutes, other.minutes)
-        yield from _field("group_must", other.title, one.must, other.must)
+        yield from _field("group_title", one.title, one.title, other.title, other.key)
+        yield from _field("group_people", other.title, *map(_people, (one, other)), other.key)
+        yield from _field("group_minutes", other.title, one.minutes, other.minutes, other.key)
+        yield from _field("group_must", other.title, one.must, other.must, other.key)
     titles = {group.key: group.title for group in now.groups}
     both = [[g.key for g in each.groups if g.key in titles] for each in (was, now)]
     orders = [[titles[key] for key in keys if key in set(both[0]) & set(both[1])] for keys in both]

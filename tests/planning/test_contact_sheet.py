@@ -10,10 +10,11 @@ from pypdf import PdfReader
 from intake.store import keep
 from planning.compute.values import Picture
 from planning.contact_sheet import contact_sheets
-from planning.pdf import day_pack_pdf
+from planning.paper.printing import Printing
 from studio.models import Studio
 from tests.sent_files import as_bytes, drawing, jpeg, upload
 
+from .drawn import pdf_of
 from .plans import make_plan
 
 LONG = (
@@ -30,7 +31,8 @@ def small(kept_files):
 def pages(*pictures):
     plan = make_plan()
     plan = replace(plan, brief=replace(plan.brief, pictures=pictures))
-    return PdfReader(io.BytesIO(day_pack_pdf(plan, Studio(name="Marigold Lane"))))
+    how = Printing(frozenset({"cover", "pictures"}))
+    return PdfReader(io.BytesIO(pdf_of(plan, Studio(name="Marigold Lane"), how=how)))
 
 
 def text_of(reader):
@@ -105,5 +107,5 @@ def test_the_same_pictures_are_the_same_file(kept_files):
     name = keep(upload(jpeg()), "a").small
     plan = make_plan()
     plan = replace(plan, brief=replace(plan.brief, pictures=(Picture("Hats", name),)))
-    one, again = (day_pack_pdf(plan, Studio(name="M")) for _ in range(2))
+    one, again = (pdf_of(plan, Studio(name="M")) for _ in range(2))
     assert one == again

@@ -11,9 +11,10 @@ from planning.compute.network.values import Leaving
 from planning.compute.settled import Settled
 from planning.compute.values import Leg
 from planning.pack_page import cautions, leaving_words, pack_days
-from planning.pdf import day_pack_html
 from studio.models import Studio
 from tests.compute.briefs import group, make_brief, make_day, moment
+
+from .drawn import html_of
 
 STUDIO = Studio(name="Marigold Lane Photography")
 USUAL = (
@@ -35,7 +36,7 @@ def plan():
 
 @pytest.fixture(scope="module")
 def html(plan):
-    return day_pack_html(plan, STUDIO)
+    return html_of(plan, STUDIO)
 
 
 def words(html):
@@ -114,7 +115,7 @@ def test_the_wet_plan_shows_only_what_differs_and_when_to_decide(html, plan):
 
 def test_a_day_that_does_not_fit_has_its_verdict_and_no_late_page():
     plan = plan_of(USUAL[0], moment("meal", "14:40", title="Dinner"))
-    html = day_pack_html(plan, STUDIO)
+    html = html_of(plan, STUDIO)
     assert "minutes short" in words(html.split("<section")[1])
     assert "Running late" not in html
 
@@ -122,13 +123,13 @@ def test_a_day_that_does_not_fit_has_its_verdict_and_no_late_page():
 def test_a_drive_that_nobody_timed_has_no_length():
     plan = plan_of(legs=())
     assert any(block.untimed for block in plan.days[0].blocks)
-    assert "not timed yet" in section(day_pack_html(plan, STUDIO), "The day")
+    assert "not timed yet" in section(html_of(plan, STUDIO), "The day")
 
 
 def test_long_days_and_late_drives_are_cautioned():
     plan = plan_of(*USUAL, hours="07:00-23:30", legs=(Leg(None, "barn", 90),))
     assert {finding.code for finding in cautions(plan)} >= {"long_day", "tired_drive"}
-    day = section(day_pack_html(plan, STUDIO), "The day")
+    day = section(html_of(plan, STUDIO), "The day")
     assert "do not drive tired" in day
     assert "asleep at the wheel" in day
 
@@ -137,7 +138,7 @@ def test_ever_later_times_share_a_row_and_what_to_keep_is_as_planned():
     day = make_day(*USUAL, hours="10:00-23:00")
     settled = (Settled("d1-golden", left_out=True),)
     plan = plan_wedding(make_brief(replace(day, settled=settled)))
-    late = section(day_pack_html(plan, STUDIO), "Running late")
+    late = section(html_of(plan, STUDIO), "Running late")
     first = pack_days(plan)[0].late[0]
     assert first.keeps == "Vows at 14:00"
     assert "To keep: Vows at 14:00" in late

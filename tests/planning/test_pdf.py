@@ -9,9 +9,12 @@ from pypdf import PdfReader
 
 from planning.compute.planned import Turn
 from planning.compute.values import Care, Contact, Group
-from planning.pdf import PangoMissingError, calling_list_pdf, day_pack_pdf, weasyprint
+from planning.paper.subject import Reader
+from planning.pdf import STATIC
+from planning.press.draw import PangoMissingError, fetcher, weasyprint
 from studio.models import Studio
 
+from .drawn import pdf_of
 from .glyphs import drawn_as_written
 from .plans import make_block, make_plan
 
@@ -32,7 +35,7 @@ NAMES = [
 
 def write(tmp_path, plan):
     path = tmp_path / "pack.pdf"
-    path.write_bytes(day_pack_pdf(plan, STUDIO))
+    path.write_bytes(pdf_of(plan, STUDIO))
     return path
 
 
@@ -82,16 +85,14 @@ def test_an_answer_cannot_make_the_pack_load_a_file(tmp_path):
     assert "attachment" in "".join(page.extract_text() for page in reader.pages)  # shown as text
 
 
-def test_the_fetcher_refuses_what_is_not_ours(tmp_path):
-    from planning.pdf import _fetcher
-
+def test_the_fetcher_refuses_what_is_not_ours():
     for address in ("file:///etc/passwd", "http://127.0.0.1:9/", "data:text/html,hello"):
         with pytest.raises(ValueError, match="not on the list"):
-            _fetcher().fetch(address)
+            fetcher(STATIC).fetch(address)
 
 
 def test_the_same_plan_is_the_same_file():
-    assert day_pack_pdf(ordinary_plan(), STUDIO) == day_pack_pdf(ordinary_plan(), STUDIO)
+    assert pdf_of(ordinary_plan(), STUDIO) == pdf_of(ordinary_plan(), STUDIO)
 
 
 def test_an_empty_plan_still_makes_a_pack(tmp_path):
@@ -132,8 +133,8 @@ def test_the_calling_list_holds_no_phones_and_no_private_notes(tmp_path):
         helpers=(Contact("Ragnar", phone="07700 900116"),),
         anything_else="the uncles do not speak",
     )
-    path = tmp_path / "list.pdf"
-    path.write_bytes(calling_list_pdf(replace(plan, brief=brief), STUDIO))
+    path, told = tmp_path / "list.pdf", replace(plan, brief=brief)
+    path.write_bytes(pdf_of(told, STUDIO, "calling-list", Reader("1", "Ragnar")))
     text = "".join(page.extract_text() for page in PdfReader(path).pages)
     assert "Group 0" in text
     for private in ("07700", "operation", "cannot stand", "uncles", "01632"):

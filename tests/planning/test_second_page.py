@@ -22,11 +22,11 @@ from planning.compute.values import (
     Moment as SaidMoment,
 )
 from planning.models import BlockDecision
-from planning.pdf import second_photographer_html, second_photographer_pdf
 from planning.second_page import has_second, second_sheet
 from studio.models import Studio
-from tests.page import Page, said
+from tests.page import said
 
+from .drawn import html_of, offered, pdf_of
 from .plans import MILL, make_block, make_plan
 
 DAY = date(2027, 6, 12)
@@ -56,7 +56,7 @@ def shared_plan(groups="second", **brief):
 
 
 def words(plan):
-    return " ".join(re.sub("<[^>]+>", " ", second_photographer_html(plan, STUDIO)).split())
+    return " ".join(re.sub("<[^>]+>", " ", html_of(plan, STUDIO, "second-photographer")).split())
 
 
 def test_their_blocks_drives_places_and_who_is_in_charge_are_there():
@@ -121,14 +121,14 @@ def test_no_private_word_reaches_the_sheet():
     (day,) = plan.days
     at_mill = tuple(replace(b, place=mill) if b.place == MILL else b for b in day.second.blocks)
     plan = replace(plan, days=(replace(day, second=replace(day.second, blocks=at_mill)),))
-    html = second_photographer_html(plan, STUDIO)
+    html = html_of(plan, STUDIO, "second-photographer")
     assert "Halvorsen Mill" in html
     assert "01632 960123" in html
     assert "private" not in html
 
 
 def test_the_file_has_no_private_word_either_and_is_drawn():
-    pdf = PdfReader(io.BytesIO(second_photographer_pdf(shared_plan(**PRIVATE), STUDIO)))
+    pdf = PdfReader(io.BytesIO(pdf_of(shared_plan(**PRIVATE), STUDIO, "second-photographer")))
     text = "".join(page.extract_text() for page in pdf.pages)
     assert "Other side" in text
     assert "private" not in text
@@ -161,11 +161,11 @@ def told(wedding):
 
 
 def test_papers_offer_the_sheet_only_where_there_is_a_second_photographer(photographer, told):
-    assert SHEET not in Page(photographer.get("/w/thora-lukasz/papers")).links
+    assert SHEET not in offered(photographer.get("/w/thora-lukasz/papers"))
     response = photographer.get(SHEET, follow=True)
     assert "No block is the second photographer’s yet" in said(response)
     BlockDecision.objects.create(day=told.days.get(), key="c", who="both")
-    assert SHEET in Page(photographer.get("/w/thora-lukasz/papers")).links
+    assert SHEET in offered(photographer.get("/w/thora-lukasz/papers"))
     response = photographer.get(SHEET)
     assert response["Content-Type"] == "application/pdf"
     assert response["Content-Disposition"].endswith('-second-photographer.pdf"')

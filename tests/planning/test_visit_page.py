@@ -13,10 +13,11 @@ from intake.models import Moment, Place
 from planning.brief import load_brief
 from planning.compute.day import plan_wedding
 from planning.models import Decisions, PlaceSpot
-from planning.pdf import day_pack_pdf
 from studio.models import Studio
 from tests.page import Page, fields, said
 from tests.planning.plans import calendar_of
+
+from .drawn import pdf_of
 
 VISIT = "/w/thora-lukasz/visit"
 EVERY = ["getting_ready", "ceremony", "groups", "portraits", "meal", "party"]
@@ -174,7 +175,7 @@ def test_the_visit_is_in_the_calendar_with_its_place_and_what_to_look_at(
 def test_the_visit_and_the_light_are_in_the_day_pack(photographer, barn, wedding, tmp_path):
     press(photographer)
     path = tmp_path / "pack.pdf"
-    path.write_bytes(day_pack_pdf(plan_wedding(load_brief(wedding)), Studio(name="S")))
+    path.write_bytes(pdf_of(plan_wedding(load_brief(wedding)), Studio(name="S")))
     reader = PdfReader(path)
     text = " ".join(" ".join(p.extract_text() for p in reader.pages).split())
     for each in ("Venue visit", "Saturday 3 April 2027", "2.6° apart", "Common practice, no source",
