@@ -15,6 +15,7 @@ from studio.words import long_date
 
 from . import models as m
 from .merging import Clash, as_posted, join, mark, read_marks, who_gives_way, write_marks
+from .row_models import Anchor
 
 
 class CarriedField(forms.SlugField):
@@ -217,11 +218,14 @@ class RowForm(AnswerForm):
         return model_to_dict(row, cls._meta.fields)
 
     def write(self, key: str, values: dict[str, Any]) -> None:
-        rows = self._meta.model.objects
+        rows = self._meta.model._base_manager
+        if issubclass(self._meta.model, Anchor):  # one that was removed is there again
+            values |= {"removed_at": None}
         rows.update_or_create(**{self.belongs_to: self.wedding}, key=key, defaults=values)
 
     def remove(self, key: str) -> None:
-        self.stored(self.wedding).filter(key=key).delete()
+        for row in self.stored(self.wedding).filter(key=key):
+            row.take_out() if isinstance(row, Anchor) else row.delete()
 
     def answers(self) -> dict[str, Any]:
         return super().answers() | self.fixed

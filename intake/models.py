@@ -8,9 +8,10 @@ from studio.words import long_date
 
 from .keys import new_key, new_nonce, new_public_id
 from .own_models import Answer, Question
+from .row_models import Anchor, Row
 from .sharing_words import Children, Gallery, Online, Suppliers
 
-__all__ = ["Answer", "Question"]  # Django looks for models here
+__all__ = ["Answer", "Question", "new_key"]  # Django looks for models here
 
 
 def default_language() -> str:
@@ -75,25 +76,6 @@ class Wedding(models.Model):
         return [day.date for day in self.days.all()]
 
 
-class Row(models.Model):
-    """A row of one of the couple's lists.
-
-    `key` is made where the row is first shown, so that the same form posted twice, or by both
-    partners, changes one row and never makes two.
-    """
-
-    wedding = models.ForeignKey(Wedding, models.CASCADE, related_name="%(class)ss")
-    key = models.SlugField(max_length=40, default=new_key)
-    position = models.PositiveIntegerField(default=0)
-
-    class Meta:
-        abstract = True
-        ordering = ["position", "pk"]
-        constraints = [
-            models.UniqueConstraint(fields=["wedding", "key"], name="%(class)s_key_once")
-        ]
-
-
 class Partner(Row):
     name = models.CharField(_("full name"), max_length=120)
     called = models.CharField(_("what you are called"), max_length=60, blank=True)
@@ -109,18 +91,18 @@ class Partner(Row):
         return self.called or self.name.split(" ")[0]
 
 
-class Day(Row):
+class Day(Anchor):
     date = models.DateField(_("date"))
     title = models.CharField(_("what happens that day"), max_length=80, blank=True)
 
-    class Meta(Row.Meta):
+    class Meta(Anchor.Meta):
         ordering = ["date", "pk"]
 
     def __str__(self) -> str:
         return long_date(self.date)
 
 
-class Place(Row):
+class Place(Anchor):
     name = models.CharField(_("name of the place"), max_length=120)
     uses = models.JSONField(_("what happens there"), default=list, blank=True)
     address = models.TextField(_("address"), max_length=500, blank=True)
@@ -169,7 +151,7 @@ class Contact(Row):
         return self.name
 
 
-class Group(Row):
+class Group(Anchor):
     class Wish(models.TextChoices):
         MUST = "must", _("must have")
         NICE = "nice", _("nice to have")

@@ -36,6 +36,7 @@ from .compute.values import (
     Place,
     Spot,
 )
+from .taken_out import READ_TAKEN_OUT
 
 READ_WITH = (
     "partners",
@@ -56,6 +57,7 @@ READ_WITH = (
     "drives",
     "questions",
     "own_answers",
+    *READ_TAKEN_OUT,
 )
 
 

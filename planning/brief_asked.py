@@ -1,5 +1,5 @@
 """The crossing of what couples were asked beside the plan itself: sharing, the studio's own
-questions, what does not apply, and phone numbers that nobody could dial."""
+questions, what does not apply, phone numbers that nobody could dial, and what left the answers."""
 
 from __future__ import annotations
 
@@ -13,7 +13,8 @@ from intake.own_models import Question
 from intake.own_words import heading, own_answers
 from intake.phones import international
 
-from .compute.values import Allowed, OpenQuestion, OwnAnswer, UnreadPhone
+from .compute.values import Allowed, OpenQuestion, OwnAnswer, TakenOut, UnreadPhone
+from .taken_out import lost_blocks, name_of, name_of_row, rows_taken_out
 
 USES = ("online", "children", "gallery", "supplier_use")
 
@@ -32,6 +33,7 @@ def asked_values(wedding: words.Wedding, shared: list[Question]) -> dict[str, An
         "open_questions": tuple(OpenQuestion(q.text, q.step) for q in waits),
         "not_asked": frozenset(wedding.not_asked),
         "unread_phones": tuple(_unread_phones(wedding)),
+        "taken_out": tuple(_taken_out(wedding)),
     }
 
 
@@ -51,3 +53,10 @@ def _unread_phones(wedding: words.Wedding) -> Iterator[UnreadPhone]:
     for name, phone, step in phones:
         if phone and not international(phone, wedding.zone):
             yield UnreadPhone(name, phone, step)
+
+
+def _taken_out(wedding: words.Wedding) -> Iterator[TakenOut]:
+    for kind, row in rows_taken_out(wedding):
+        yield TakenOut(kind, name_of_row(row))
+    for decision, moment in lost_blocks(wedding):
+        yield TakenOut("moved" if moment else "time", name_of(decision, moment))

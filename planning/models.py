@@ -5,10 +5,12 @@ from django.db import models
 from django.utils.translation import gettext_lazy as _
 
 from intake.models import Day, Group, KeptPicture, Place, Wedding
+from intake.row_models import WithRemoved
 
 from .calendar_models import GivenEntry
 from .compute.blocks import STYLES
 from .kind_models import KindBlock, KindOfDay, new_own_key
+from .listed_managers import ListedDrives, ListedRules
 from .meeting_models import Agreement, AnswerNote, MeetingPoint
 from .people_models import Assigned
 from .ready_models import Policy, ReadyItem, ReadyTick
@@ -127,6 +129,9 @@ class Drive(models.Model):
     map_minutes = models.PositiveSmallIntegerField(
         _("minutes on the map"), validators=[MaxValueValidator(1440)]
     )
+
+    objects = ListedDrives()
+    with_removed = WithRemoved()
 
     class Meta:
         constraints = [
@@ -264,6 +269,9 @@ class GroupRule(models.Model):
     other = models.ForeignKey(Group, models.CASCADE, null=True, blank=True, related_name="+")
     person = models.CharField(max_length=120, blank=True)
     position = models.PositiveSmallIntegerField(null=True, blank=True)
+
+    objects = ListedRules()
+    with_removed = WithRemoved()
 
     def __str__(self) -> str:
         words = [str(self.one or self.person), self.get_kind_display()]

@@ -23,6 +23,7 @@ from studio.member_models import role_of
 
 from .people_form import AssignedForm, NewPersonForm, PersonForm
 from .season import PAGE
+from .taken_out import LISTED
 
 
 @require_http_methods(["GET", "HEAD", "POST"])
@@ -74,7 +75,7 @@ def wedding_people(request: HttpRequest, public_id: str) -> HttpResponse:
 def their_weddings(request: HttpRequest) -> HttpResponse:
     """A second photographer's season: names, dates, and their own sheet, no more."""
     weddings = Wedding.objects.filter(assigned__user=request.user.pk)
-    weddings = weddings.annotate(first=Min("days__date")).order_by("-first", "pk")
+    weddings = weddings.annotate(first=Min("days__date", filter=LISTED)).order_by("-first", "pk")
     weddings = weddings.prefetch_related("days", "partners")
     page = Paginator(weddings, PAGE).get_page(request.GET.get("page"))
     return render(request, "planning/their_weddings.html", {"page": page, "screen": "season"})

@@ -18,6 +18,7 @@ from intake.progress import Progress, count_missing, progress
 from studio.models import Studio
 
 from .models import Agreement
+from .taken_out import LISTED
 
 PAGE = 50
 READ_WITH = ("days", "partners", "steps", "places", "moments", "contacts")
@@ -39,7 +40,9 @@ def season_page(now: datetime, number: object, past: bool) -> Page:
     today = now.astimezone(zone).date()
     order = F("first").desc() if past else F("first").asc(nulls_last=True)
     weddings = (
-        Wedding.objects.annotate(first=Min("days__date"), last=Max("days__date"))
+        Wedding.objects.annotate(
+            first=Min("days__date", filter=LISTED), last=Max("days__date", filter=LISTED)
+        )
         .filter(Q(last__lt=today) if past else Q(last__gte=today) | Q(last=None))
         .order_by(order, "pk")
         .select_related("decisions")

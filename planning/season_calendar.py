@@ -21,6 +21,7 @@ from .entries import list_entries, list_studio_entries
 from .entry import Entry
 from .given import Batch, hand_out
 from .ics import calendar_bytes, entry_uid
+from .taken_out import LISTED
 
 # What the season's calendar holds: enough to look back a quarter, and more weddings than one
 # studio has ahead, so that thousands of past ones cost a reader nothing.
@@ -50,7 +51,7 @@ def season_calendar(now: datetime, kept: bool = True) -> bytes:
 def season_batches(now: datetime) -> list[Batch]:
     """In the same number of queries, however many weddings there are."""
     first = now.date() - PAST
-    weddings = Wedding.objects.annotate(last=Max("days__date")).filter(
+    weddings = Wedding.objects.annotate(last=Max("days__date", filter=LISTED)).filter(
         Q(last__gte=first) | Q(last=None)
     )
     soonest = weddings.order_by(F("last").asc(nulls_last=True), "pk")[:MOST]

@@ -32,6 +32,7 @@ from .mail import mail_draft
 from .map_form import MapForm
 from .people_views import their_weddings
 from .season import season_page
+from .taken_out_page import act, kept_of_taken_out
 
 LOOPBACK = {"localhost", "127.0.0.1", "[::1]"}
 
@@ -108,9 +109,12 @@ def link(request: HttpRequest, public_id: str) -> HttpResponse:
     )
 
 
-@require_safe
+@require_http_methods(["GET", "HEAD", "POST"])
 def answers(request: HttpRequest, public_id: str) -> HttpResponse:
     wedding = get_object_or_404(Wedding, public_id=public_id)
+    if request.method == "POST":
+        messages.success(request, act(wedding, request.POST.get("do", "")))
+        return redirect("answers", public_id)
     return _page(
         request,
         wedding,
@@ -118,6 +122,7 @@ def answers(request: HttpRequest, public_id: str) -> HttpResponse:
         plan=_plan(wedding),
         steps=read_steps(wedding),
         progress=progress(wedding),
+        taken_out=kept_of_taken_out(wedding),
     )
 
 

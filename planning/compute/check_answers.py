@@ -9,6 +9,14 @@ from .planned import Finding, Plan
 from .values import N_, Moment
 
 CEREMONY = "moment.ceremony"  # among what a wedding is not asked
+TAKEN_OUT = {
+    "day": N_("%(what)s is no longer a day of the wedding. You had settled something about it."),
+    "place": N_("“%(what)s” is no longer among the places. You had settled something about it."),
+    "group": N_("“%(what)s” is no longer among the groups. You had settled something about it."),
+    "time": N_("The time that was %(what)s is gone. You had settled something about it."),
+    "untimed": N_("A time is gone that nobody knew yet. You had settled something about it."),
+    "moved": N_("“%(what)s” is on another day now. You had settled something about it before."),
+}
 
 
 def ceremony_time(plan: Plan) -> Iterator[Finding]:
@@ -91,6 +99,14 @@ def own_question(plan: Plan) -> Iterator[Finding]:
     for each in plan.brief.open_questions:
         message = N_("Your own question is not answered: %(question)s")
         yield Finding("own_question", "missing", message, {"question": each.text}, each.step)
+
+
+def taken_out(plan: Plan) -> Iterator[Finding]:
+    """Decisions that rest on nothing any more: kept, used nowhere, and never dropped unseen."""
+    for each in plan.brief.taken_out:
+        kind = "untimed" if each.kind == "time" and not each.name else each.kind
+        values = {"what": each.name}
+        yield Finding("taken_out", "clash", TAKEN_OUT[kind], values, "taken-out")
 
 
 def _ceremonies(plan: Plan) -> list[Moment]:

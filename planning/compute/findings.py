@@ -13,6 +13,7 @@ from . import check_times as times
 from .planned import Finding, Plan
 
 CHECKS: tuple[Callable[[Plan], Iterator[Finding]], ...] = (
+    answers.taken_out,
     times.nothing_holds_the_day,
     answers.ceremony_time,
     answers.ceremony_place,

@@ -211,6 +211,18 @@ class DayBrief:
 
 
 @dataclass(frozen=True, slots=True)
+class TakenOut:
+    """What is no longer in the answers though something is settled about it.
+
+    `kind` is "day", "place", "group", "time", or "moved": a time that is on another day now. The
+    `name` of a time is when it was, "" where nobody had said.
+    """
+
+    kind: str
+    name: str | date
+
+
+@dataclass(frozen=True, slots=True)
 class Brief:
     """Everything a plan rests on, read once from the database.
 
@@ -249,6 +261,7 @@ class Brief:
     open_questions: tuple[OpenQuestion, ...] = ()
     not_asked: frozenset[str] = frozenset()  # as intake names it: "moment.ceremony"
     unread_phones: tuple[UnreadPhone, ...] = ()
+    taken_out: tuple[TakenOut, ...] = ()
     saved_steps: frozenset[str] = frozenset()
     home: str = ""
     group_base_minutes: float = 2.5

@@ -17,6 +17,7 @@ from planning.compute.values import (
     Partner,
     Place,
     Spot,
+    TakenOut,
     UnreadPhone,
 )
 
@@ -128,6 +129,10 @@ SPEAKING = {
     "children_shown": (
         replace(WELL, cares=(Care("child", "Zosia Brown"),)),
         "nobody has said so for children (Zosia Brown)",
+    ),
+    "taken_out": (
+        replace(WELL, taken_out=(TakenOut("day", date(2027, 9, 12)),)),
+        "2027-09-12 is no longer a day of the wedding",
     ),
     "unread_phone": (
         replace(WELL, unread_phones=(UnreadPhone("Ike", "ring the bar", "people"),)),
