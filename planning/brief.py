@@ -17,6 +17,7 @@ from studio.models import Studio
 
 from . import models as decided
 from .brief_asked import asked_values
+from .brief_bag import Kit, bag_values
 from .brief_kinds import blocks_of_kinds
 from .compute.people import person_key
 from .compute.settled import Settled, Wet
@@ -57,6 +58,7 @@ READ_WITH = (
     "drives",
     "questions",
     "own_answers",
+    "bag_lines",
     *READ_TAKEN_OUT,
 )
 
@@ -68,11 +70,12 @@ class Shared:
     studio: Studio
     questions: list[Question]
     kinds: dict[str, tuple[Template, ...]]
+    kit: Kit
 
     @classmethod
     def read(cls) -> Shared:
         questions = list(Question.objects.filter(wedding=None))
-        return cls(Studio.get(), questions, blocks_of_kinds())
+        return cls(Studio.get(), questions, blocks_of_kinds(), Kit.read())
 
 
 def load_brief(wedding: words.Wedding) -> Brief:
@@ -88,7 +91,7 @@ def load_brief(wedding: words.Wedding) -> Brief:
 def load_briefs(weddings: QuerySet[words.Wedding]) -> list[Brief]:
     """Those of many weddings, in their order and in the same number of queries as that of one."""
     shared = Shared.read()
-    weddings = weddings.select_related("decisions").prefetch_related(*READ_WITH)
+    weddings = weddings.select_related("decisions", "bag_note").prefetch_related(*READ_WITH)
     with override(settings.LANGUAGE_CODE):
         return [_brief(wedding, shared) for wedding in weddings]
 
@@ -149,6 +152,7 @@ def _brief(wedding: words.Wedding, shared: Shared) -> Brief:
         visit_at=_local(decisions.visit_at, wedding),
         visit_place=keys.get(decisions.visit_place_id),
         visit_block=decisions.visit_block,
+        **bag_values(wedding, shared.kit),
         answers_due=wedding.answers_due,
     )
 

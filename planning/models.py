@@ -10,6 +10,7 @@ from intake.row_models import WithRemoved
 from .calendar_models import GivenEntry
 from .compute.blocks import STYLES
 from .kind_models import KindBlock, KindOfDay, new_own_key
+from .kit_models import BagLine, BagNote, KitItem
 from .listed_managers import ListedDrives, ListedRules
 from .meeting_models import Agreement, AnswerNote, MeetingPoint
 from .people_models import Assigned
@@ -19,9 +20,12 @@ __all__ = [  # Django looks for models here
     "Agreement",
     "AnswerNote",
     "Assigned",
+    "BagLine",
+    "BagNote",
     "GivenEntry",
     "KindBlock",
     "KindOfDay",
+    "KitItem",
     "MeetingPoint",
     "Policy",
     "ReadyItem",

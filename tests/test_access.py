@@ -15,7 +15,7 @@ from intake.models import Picture
 from intake.steps import STEPS
 from intake.store import put
 from planning.kinds import copy_kind
-from planning.models import Assigned, KindOfDay, StudioPicture
+from planning.models import Assigned, KindOfDay, KitItem, StudioPicture
 from planning.paper.sheets import SHEETS
 from tests.asked import ask, kept_as
 from tests.conftest import member, owner
@@ -60,6 +60,10 @@ TABLE = {
     "season": ACCOUNTS,
     "studio": OWNERS,
     "kinds": PHOTOGRAPHERS,
+    "kit": PHOTOGRAPHERS,
+    "new_kit_item": PHOTOGRAPHERS,
+    "kit_item": PHOTOGRAPHERS,
+    "bag": PHOTOGRAPHERS,
     "questions": PHOTOGRAPHERS,
     "preview_questions": PHOTOGRAPHERS,
     "wedding_questions": PHOTOGRAPHERS,
@@ -93,6 +97,7 @@ ONLY_WRITES = {"logout", "language"}
 WRITES = ONLY_WRITES | {"step", "paste", "read_through", "studio", "new_wedding", "booking", "link"}
 WRITES |= {"map", "groups", "day", "visit", "kind", "remove_kind", "meeting", "agreed"}
 WRITES |= {"questions", "wedding_questions", "own_file", "answers"}
+WRITES |= {"kit", "new_kit_item", "kit_item", "bag"}
 WRITES |= {"people", "person", "wedding_people", "password"}
 WRITES |= {"ready", "wedding_ready_items", "ready_items", "insurance"}
 SIGNS_IN = {"login", "choose_password"}  # they take a form from anybody
@@ -119,6 +124,10 @@ def addresses(name, wedding):
         return [reverse(name, args=[wedding.public_id, f"key-of-{wedding.public_id}"])]
     if "slug" in takes:
         return [reverse(name, args=[wedding.public_id, step.slug]) for step in STEPS]
+    if name == "kit_item":
+        return [reverse(name, args=["zoom"])]
+    if "kind" in takes:
+        return [reverse(name, args=[kind]) for kind in KitItem.Kind.values]
     if "key" in takes:
         keys = [OWN_KIND] if name == "remove_kind" else [OWN_KIND, "one_place"]
         return [reverse(name, args=[key]) for key in keys]
@@ -135,6 +144,7 @@ def addresses(name, wedding):
 def visitors(wedding, other, django_user_model, kept_files):
     """In the order of the table; cookies go to every address, as if browsers ignored paths."""
     copy_kind("small", OWN_KIND)
+    KitItem.objects.create(key="zoom", kind="lens", title="Zoom", wide=24, long=70, mount="M")
     for model in (Picture, StudioPicture):
         files = put((b"large", b"small", (60, 40)), wedding.public_id, "digest").as_row()
         model.objects.create(wedding=wedding, key=f"key-of-{wedding.public_id}", **files)
@@ -200,6 +210,7 @@ def test_a_form_is_taken_from_whom_it_should_be(name, wedding, visitors):
     assert not wedding.steps.exists()
     assert wedding.sent_at is None
     assert [kind.key for kind in KindOfDay.objects.all()] == [OWN_KIND]
+    assert [item.key for item in KitItem.objects.all()] == ["zoom"]
 
 
 @pytest.mark.parametrize("name", [name for name in TABLE if TABLE[name] == COUPLES])

@@ -6,6 +6,8 @@ from dataclasses import replace
 from datetime import UTC, datetime, timedelta
 from functools import lru_cache
 
+from .bag.check import check_bag
+from .bag.need import need_of
 from .chain import find_place
 from .findings import find_all
 from .groups import order_groups, with_clock
@@ -36,7 +38,15 @@ def plan_wedding(brief: Brief) -> Plan:
     days = tuple(plan_day(brief, day, turns) for day in brief.days)
     block = next((b for day in days for b in day.blocks if b.kind == "groups"), None)
     turns = with_clock(turns, block) if block else turns
-    plan = Plan(brief=brief, days=days, turns=turns, order=order, visit=plan_visit(brief, days))
+    need = need_of(days, brief.kit, brief.pace, brief.cold)
+    plan = Plan(
+        brief=brief,
+        days=days,
+        turns=turns,
+        order=order,
+        visit=plan_visit(brief, days),
+        bag=check_bag(brief.kit, need) if brief.kit else None,
+    )
     return replace(plan, findings=tuple(find_all(plan)))
 
 

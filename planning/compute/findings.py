@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 
 from . import check_answers as answers
+from . import check_bag as bag
 from . import check_care as care
 from . import check_groups as groups
 from . import check_light as light
@@ -58,6 +59,8 @@ CHECKS: tuple[Callable[[Plan], Iterator[Finding]], ...] = (
     groups.twice_in_one_group,
     groups.two_spellings,
     groups.spellings_counted_as_one,
+    bag.bag_lacks,
+    bag.bag_fails,
 )
 
 

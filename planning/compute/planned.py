@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Any
 from .values import Brief, DayBrief, Group, Place
 
 if TYPE_CHECKING:
+    from .bag.check import Bag
     from .light import Moon, SecondOpinion, SunPosition, Window
     from .network import Answer, Problem, Repair
 
@@ -282,6 +283,7 @@ class Plan:
     order: GroupOrder | None = None
     findings: tuple[Finding, ...] = ()
     visit: Visit | None = None
+    bag: Bag | None = None
 
     @property
     def group_minutes(self) -> float:

@@ -10,6 +10,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date, datetime, time
 
+from .bag.items import Item
 from .settled import Settled
 from .template import Template
 
@@ -271,6 +272,9 @@ class Brief:
     visit_at: datetime | None = None
     visit_place: str | None = None
     visit_block: str = ""
+    kit: tuple[Item, ...] = ()
+    pace: float = 1.0  # the photographer's own counts of frames beside the usual rates
+    cold: bool = False  # near 0 degrees C, where batteries hold less
     answers_due: date | None = None
 
     @property

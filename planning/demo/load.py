@@ -13,6 +13,7 @@ from planning.models import Decisions, Drive, Hours, PlaceSpot
 from studio.models import Studio
 
 from .agreed import agree
+from .kit import lay_out_kit
 from .questions import answer, ask_questions
 from .ready import insure, tick
 from .season import PUBLIC_IDS, season
@@ -31,6 +32,7 @@ def load_season(today: date) -> list[words.Wedding]:
             )
             ask_questions()
             insure(today)
+            lay_out_kit()
     return [_made_once(demo, today) for demo in season(today)]
 
 

@@ -8,10 +8,10 @@ COUPLES = ["", "read-through", "step/groups/paste", *(f"step/{step.slug}" for st
 COUPLES += ["agreed"]
 WEDDINGS = [
     "answers", "meeting", "groups", "light", "visit", "day", "late", "map", "pictures", "papers",
-    "link", "booking", "questions", "people",
+    "link", "booking", "questions", "people", "bag",
 ]  # fmt: skip
 STUDIOS = ["", "studio", "kinds", "kinds/one_place", "questions", "questions/preview"]
-STUDIOS += ["weddings/new", "people", "password"]
+STUDIOS += ["weddings/new", "people", "password", "kit", "kit/demo-1"]
 SPOIL = """() => document.querySelectorAll("main input:not([type=hidden], [hidden])")
 .forEach((box) => {
   if (box.type === "text") box.value = "";

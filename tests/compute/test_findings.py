@@ -5,6 +5,7 @@ from datetime import date
 
 import pytest
 
+from planning.compute.bag.items import Item
 from planning.compute.day import plan_wedding
 from planning.compute.findings import CHECKS, find_all
 from planning.compute.settled import SECOND, Settled
@@ -44,8 +45,17 @@ def on(*moments, hours="10:00-23:00", day=AUTUMN, **fields):
 
 CAKE = moment("cake", "14:30")
 
+BODY = Item("body", "body", "First body", mount="M", card_form="SD", power="B")
+CARD = Item("card", "card", "Card", card_form="SD", gb=64)
+ZOOM = Item("zoom", "lens", "Zoom", mount="M", wide=24, long=70)
+
 # For each check one brief that makes it speak, and what it must mention.
 SPEAKING = {
+    "bag_lacks": (replace(WELL, kit=(BODY,)), "The bag lacks a working camera"),
+    "bag_fails": (
+        replace(WELL, kit=(BODY, CARD, Item("cell", "battery", "Battery", power="B"), ZOOM)),
+        "If “First body” fails, the bag lacks a working camera. Borrow or hire a second body",
+    ),
     "nothing_holds_the_day": (on(moment("ceremony"), hours=""), "2027-09-11"),
     "changed_since_settled": (
         replace(WELL, days=(replace(WELL.days[0], settled=(MOVED,)),)),

@@ -41,7 +41,7 @@ def test_what_is_read_back_is_what_was_invented():
     load_season(TODAY)
     for demo in season(TODAY):
         wedding = Wedding.objects.get(public_id=demo.brief.wedding)
-        assert bare(load_brief(wedding)) == bare(demo.brief)
+        assert bare(replace(load_brief(wedding), kit=())) == bare(demo.brief)  # the studio's own
         assert wedding.sent_at == demo.sent_at
 
 

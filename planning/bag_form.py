@@ -1,0 +1,102 @@
+"""What is decided about a bag: how many of each thing go, and what is packed."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from django import forms
+from django.db import transaction
+from django.http import QueryDict
+from django.utils.translation import gettext_lazy as _
+
+from intake.answer_form import words_for
+from intake.models import Wedding
+
+from .bag_page import lines
+from .compute.bag.need import frames_of
+from .compute.planned import Plan
+from .kit_models import BagLine, BagNote, KitItem
+
+
+class NoteForm(forms.ModelForm):
+    """What the day is like, and afterwards how many frames it took."""
+
+    class Meta:
+        model = BagNote
+        fields = ("cold", "frames_taken")
+        help_texts = {
+            "cold": _("Batteries hold about four fifths then. Keep spare ones warm on you."),
+            "frames_taken": _(
+                "Afterwards, from all cards together. From your second wedding on, your own "
+                "counts take the place of the usual rates."
+            ),
+        }
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        field = self.fields["frames_taken"]
+        field.widget = forms.TextInput({"inputmode": "numeric", "autocomplete": "off"})
+        field.error_messages |= words_for(field)
+
+
+class BagForm:
+    """A box for each thing of the kit: how many go. Errors stand beside the box."""
+
+    def __init__(self, wedding: Wedding, data: QueryDict | None = None) -> None:
+        self.wedding, self.data = wedding, data
+        note = BagNote.objects.filter(wedding=wedding).first() or BagNote(wedding=wedding)
+        self.note = NoteForm(data, instance=note)
+        self.rows = [self._row(line) for line in lines(wedding)]
+
+    def _row(self, line: Any) -> dict[str, Any]:
+        name = f"count-{line.item.key}"
+        typed = self.data.get(name, "") if self.data is not None else str(line.count or "")
+        text, error = typed.strip(), ""
+        count = int(text) if text.isascii() and text.isdigit() and len(text) < 4 else 0
+        if text not in ("", "on") and text != str(count):
+            error = _("Enter a whole number, or nothing.")
+        elif text == "on":
+            count = 1
+        if count > line.item.count:
+            error = _("There are only %(count)s of it in your kit.") % {"count": line.item.count}
+        return {"line": line, "name": name, "typed": typed, "count": count, "error": error}
+
+    def is_valid(self) -> bool:
+        return self.note.is_valid() and not any(row["error"] for row in self.rows)
+
+    def errors(self) -> list[tuple[str, str]]:
+        """(id of the box, message) of all that is wrong."""
+        wrong = [(f"id_{row['name']}", row["error"]) for row in self.rows if row["error"]]
+        fields = [(f"id_{name}", text[0]) for name, text in self.note.errors.items()]
+        return wrong + fields
+
+    @transaction.atomic
+    def save(self, plan: Plan) -> None:
+        """What is packed stays packed; what no longer goes is not."""
+        for row in self.rows:
+            values = {"count": row["count"]}
+            if not row["count"]:
+                values["packed"] = False
+            line, item = BagLine.objects, row["line"].item
+            line.update_or_create(wedding=self.wedding, item=item, defaults=values)
+        note = self.note.save(commit=False)
+        if "frames_taken" in self.note.changed_data:
+            blocks = [block for day in plan.days for block in day.blocks]
+            note.frames_expected = sum(frames_of(block) for block in blocks)
+        note.save()
+
+
+def pack(wedding: Wedding, key: str, packed: bool) -> bool:
+    """Tick one thing, alone, so that two people who pack at once undo nothing of each other.
+
+    The first tick settles the proposal as it is shown. False where there is no such thing.
+    """
+    with transaction.atomic():
+        if not KitItem.objects.filter(key=key).exists():
+            return False
+        for line in lines(wedding):
+            BagLine.objects.get_or_create(
+                wedding=wedding, item=line.item, defaults={"count": line.count}
+            )
+        theirs = BagLine.objects.filter(wedding=wedding, item__key=key)
+        return bool(theirs.update(packed=packed))

@@ -1,0 +1,135 @@
+"""What the Bag screen shows: holes in words, the arithmetic, and what goes."""
+
+from __future__ import annotations
+
+from collections import Counter
+from dataclasses import dataclass
+from typing import Any
+
+from django.utils.translation import gettext as _
+
+from intake.models import Wedding
+
+from .brief_bag import counts, is_here
+from .compute.bag.check import Bag, Cure, Hole
+from .compute.bag.items import Item, of_kind
+from .compute.bag.need import (
+    Need,
+    batteries_for,
+    charging_hours,
+    copy_minutes,
+    counter_shows,
+    spare_batteries,
+)
+from .kit_models import KitItem
+
+
+@dataclass(frozen=True)
+class Line:
+    """A thing of the kit and how many of it go; `away` where it is not there that day."""
+
+    item: KitItem
+    count: int
+    packed: bool
+    away: bool
+
+
+@dataclass(frozen=True)
+class Fit:
+    """What shares one fitting: how many of each kind there are in the bag."""
+
+    name: str
+    counts: tuple[tuple[str, int], ...]
+    lacking: tuple[str, ...]
+
+
+def lines(wedding: Wedding) -> list[Line]:
+    items, dates = list(KitItem.objects.all()), wedding.dates
+    taken, packed = counts(wedding, items), {b.item_id: b.packed for b in wedding.bag_lines.all()}
+    return [
+        Line(item, taken[item.pk], packed.get(item.pk, False), not is_here(item, dates))
+        for item in items
+    ]
+
+
+def hole_words(hole: Hole) -> str:
+    """One sentence: what fails, what is then lacking."""
+    jobs = _("; ").join(_(job.title) for job in hole.jobs)
+    if hole.cause == "missing":
+        return _("Lacking: %(jobs)s.") % {"jobs": jobs}
+    if hole.cause == "one":
+        values = {"item": hole.lost[0].title, "jobs": jobs}
+        return _("If “%(item)s” fails, this is lacking: %(jobs)s.") % values
+    where = hole.where or _("the one bag that all is in")
+    values = {"where": where, "jobs": jobs}
+    return _("If “%(where)s” is stolen, soaked or left behind, this is lacking: %(jobs)s.") % values
+
+
+def cure_words(cure: Cure) -> str:
+    if cure.item:
+        return _("Take “%(item)s” too: it is in your kit.") % {"item": cure.item.title}
+    if cure.hire:
+        return _("Borrow or hire %(what)s.") % {"what": _(cure.hire)}
+    return _("Let a body with lens, card and battery travel in something else, or on you.")
+
+
+def told(bag: Bag) -> list[tuple[str, str]]:
+    """What is not covered and what helps, the worst first."""
+    holes = (*bag.missing, *bag.holes, *bag.shared)
+    return [(hole_words(hole), cure_words(hole.cure)) for hole in holes]
+
+
+FITTINGS = (
+    ("mount", {"body": KitItem.Kind.BODY, "lens": KitItem.Kind.LENS}),
+    ("card_form", {k: KitItem.Kind(k) for k in ("body", "card", "reader")}),
+    ("power", {k: KitItem.Kind(k) for k in ("body", "battery", "charger")}),
+)
+
+
+def fits_of(bag: Bag) -> list[Fit]:
+    """For each mount, form of card and type of battery what there is of each kind."""
+    found = []
+    for name, kinds in FITTINGS:
+        counted: dict[str, Counter] = {}
+        for item in bag.items:
+            if item.kind in kinds and getattr(item, name):
+                word = " ".join(getattr(item, name).split())
+                key = next((k for k in counted if k.casefold() == word.casefold()), word)
+                counted.setdefault(key, Counter())[item.kind] += 1
+        for word, each in counted.items():
+            if name == "power" and not each["body"]:
+                continue  # cells of a flash are charged elsewhere, or bought
+            rows = tuple((kinds[kind].label, each[kind]) for kind in kinds)
+            lacking = tuple(str(label) for label, number in rows if not number)
+            found.append(Fit(word, rows, lacking))
+    return found
+
+
+def arithmetic(bag: Bag) -> dict[str, Any]:
+    """The figures of the Bag screen; None where the kit does not say enough."""
+    need: Need = bag.need
+    bodies, batteries = of_kind(bag.items, "body"), of_kind(bag.items, "battery")
+    rated = next((body for body in bodies if body.shots), None)
+    mine = [b for b in batteries if rated and b.power.casefold() == rated.power.casefold()]
+    wanted = batteries_for(need.frames, rated.shots, cold=need.cold) if rated else 0
+    chargers = [c for c in of_kind(bag.items, "charger") if rated and c.power == rated.power]
+    card = max(of_kind(bag.items, "card"), key=lambda each: each.gb, default=None)
+    speeds = [each.speed for each in (*of_kind(bag.items, "reader"), *_drives(bag.items))]
+    slowest = min((speed for speed in speeds if speed), default=0)
+    return {
+        "need": need,
+        "card": card,
+        "counter": counter_shows(card.gb, need.raw_mb) if card and need.raw_mb else None,
+        "rated": rated,
+        "batteries": len(mine),
+        "wanted": wanted,
+        "spare": spare_batteries(wanted),
+        "charging": charging_hours(len(mine), len(chargers)) if mine and chargers else None,
+        "chargers": len(chargers),
+        "slowest": slowest,
+        "copying": copy_minutes(need.gb, slowest) if slowest and need.gb else None,
+    }
+
+
+def _drives(items: tuple[Item, ...]) -> list[Item]:
+    return of_kind(items, "drive")

@@ -1,0 +1,5 @@
+"""The bag of a wedding: what goes, what happens if one thing fails, and whether it is enough.
+
+`items.py` is one thing, `need.py` what the day asks of cards and batteries, `jobs.py` what must be
+done whatever fails, `cards.py` which frames go on which card, `check.py` takes each thing out.
+"""

@@ -1,0 +1,123 @@
+"""What is typed about one thing of the kit: only what matters of its kind."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from django import forms
+from django.db.models import Sum
+from django.utils.translation import gettext as _now
+from django.utils.translation import gettext_lazy as _
+
+from intake.answer_form import words_for
+from intake.when import DateField
+
+from .kit_models import KitItem
+
+MOST = 500  # things in all
+BEGINS = ("title", "count")
+ENDS = ("carried", "owner", "owner_from", "had_from", "back_by")
+OF_KIND = {
+    "body": ("mount", "card_form", "slots", "power", "raw_mb", "shots"),
+    "lens": ("mount", "wide", "long", "aperture"),
+    "flash": ("power",),
+    "card": ("card_form", "gb", "speed"),
+    "battery": ("power", "is_old"),
+    "charger": ("power",),
+    "reader": ("card_form", "speed"),
+    "drive": ("gb", "speed"),
+    "thing": (),
+}
+NEEDED = {
+    "body": ("mount", "card_form", "power"),
+    "lens": ("mount", "wide", "long"),
+    "card": ("card_form", "gb"),
+    "battery": ("power",),
+    "charger": ("power",),
+    "reader": ("card_form",),
+}
+HINTS = {
+    "mount": _("In your own words; a lens and a body fit where these are the same."),
+    "card_form": _("In your own words, for example SD; what fits has the same."),
+    "power": _("In your own words; what fits has the same. Empty where it has its own."),
+    "raw_mb": _("As a typical one of yours takes. It decides how many cards the day needs."),
+    "shots": _("The maker’s figure by the viewfinder; a severe routine, so often passed."),
+    "wide": _("As on a full-frame camera; the same twice where it does not zoom."),
+    "aperture": _("The smallest number, for example 2.8."),
+    "speed": _("What it surely writes or reads, not the largest figure on the box."),
+    "gb": _("For a computer, what is free. Empty: surely enough."),
+    "carried": _("Which bag or pocket. What travels together is lost together."),
+    "had_from": _("Only for what is hired or borrowed."),
+}
+
+
+class KitForm(forms.ModelForm):
+    had_from = DateField(label=_("Yours from"), required=False)
+    back_by = DateField(label=_("Back by"), required=False)
+
+    class Meta:
+        model = KitItem
+        fields = (
+            "title", "count", "mount", "card_form", "slots", "power", "raw_mb", "shots", "wide",
+            "long", "aperture", "gb", "speed", "is_old", "carried", "owner", "owner_from",
+            "had_from", "back_by",
+        )  # fmt: skip
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        kind = self.instance.kind
+        for name, value in self.initial.items():
+            if isinstance(value, float) and value.is_integer():
+                self.initial[name] = int(value)  # 30, not 30.0
+        order = [*BEGINS, *OF_KIND[kind], *ENDS]
+        self.fields = {name: self.fields[name] for name in order}
+        for name, field in self.fields.items():
+            field.required = field.required or name in NEEDED.get(kind, ())
+            field.help_text = field.help_text or self._hint(name)
+            field.error_messages |= words_for(field)
+            if isinstance(field, (forms.FloatField, forms.IntegerField)):
+                field.widget = forms.TextInput({"inputmode": "decimal", "autocomplete": "off"})
+            for attribute, value in (("autocomplete", "off"), ("spellcheck", "false")):
+                field.widget.attrs.setdefault(attribute, value)
+            if name in {"mount", "card_form", "power", "carried"}:
+                field.widget.attrs["list"] = f"known-{name}"
+
+    def _hint(self, name: str) -> str:
+        if name == "gb" and self.instance.kind == "card":
+            return ""
+        return HINTS.get(name, "")
+
+    def known(self) -> dict[str, list[str]]:
+        """Words typed before for what fits what, so that they are typed alike."""
+        names = [name for name in ("mount", "card_form", "power", "carried") if name in self.fields]
+        rows = KitItem.objects.values_list(*names)
+        return {
+            name: sorted({row[at] for row in rows} - {""}, key=str.casefold)
+            for at, name in enumerate(names)
+        }
+
+    def clean(self) -> dict[str, Any]:
+        data = super().clean()
+        wide, longest = data.get("wide"), data.get("long")
+        if wide and longest and longest < wide:
+            self.add_error(
+                "long", _("The longest focal length is shorter than the shortest: swap the two.")
+            )
+        since, until = data.get("had_from"), data.get("back_by")
+        if since and until and until < since:
+            self.add_error("back_by", _("It goes back before it comes: look at the two dates."))
+        self._check_owner(data)
+        self._check_room(data)
+        return data
+
+    def _check_owner(self, data: dict[str, Any]) -> None:
+        own = data.get("owner") == KitItem.Owner.OWN
+        for name in ("owner_from", "had_from", "back_by"):
+            if own and data.get(name):
+                self.add_error(name, _("This is for what is hired or borrowed."))
+
+    def _check_room(self, data: dict[str, Any]) -> None:
+        others = KitItem.objects.exclude(pk=self.instance.pk).aggregate(all=Sum("count"))["all"]
+        if (others or 0) + (data.get("count") or 0) > MOST:
+            words = _now("That would be more than %(most)s things. Count only what may go along.")
+            self.add_error("count", words % {"most": MOST})

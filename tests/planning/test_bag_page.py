@@ -1,0 +1,142 @@
+"""The Bag screen: what is not covered, what goes, and what is packed."""
+
+import pytest
+from django.test import Client
+from django.urls import reverse
+
+from planning.demo.kit import lay_out_kit
+from planning.demo.load import load_season
+from planning.models import BagLine, BagNote, KitItem
+from tests.conftest import member
+from tests.page import Page, said
+from tests.planning.demo.test_load import TODAY
+
+BAG = "/w/thora-lukasz/bag"
+
+
+@pytest.fixture
+def kit(timed):
+    lay_out_kit()
+    return {item.title: item for item in KitItem.objects.all()}
+
+
+def typed(client):
+    return Page(client.get(BAG)).fields | {"do": "save"}
+
+
+def test_without_a_kit_it_leads_to_it(wedding, photographer):
+    page = photographer.get(BAG)
+    assert "has to know your kit" in said(page)
+    assert reverse("kit") in page.content.decode()
+
+
+def test_the_one_hole_hidden_in_the_demo_is_found_and_no_other(db, photographer):
+    for wedding in load_season(TODAY):
+        bag = photographer.get(reverse("bag", args=[wedding.public_id])).context["plan"].bag
+        assert bag.missing == bag.shared == ()
+        found = [(hole.lost[0].title, [job.key for job in hole.jobs]) for hole in bag.holes]
+        assert found == [("First body", ["space"])]
+
+
+def test_what_was_left_at_home_is_named_as_the_cure(kit, photographer):
+    photographer.post(BAG, typed(photographer) | {f"count-{kit['Charger'].key}": "1"})
+    page = said(photographer.get(BAG))
+    assert "If “Charger” fails, this is lacking: a way to charge" in page
+    assert "Take “Charger” too: it is in your kit." in page
+
+
+def test_what_goes_is_kept_and_what_is_packed_stays_so(kit, photographer):
+    zoom = kit["24–70 zoom"]
+    photographer.post(BAG, {"do": f"pack:{zoom.key}"})
+    assert photographer.post(BAG, typed(photographer)).url == BAG
+    assert BagLine.objects.get(item=zoom).packed
+    photographer.post(BAG, typed(photographer) | {f"count-{zoom.key}": ""})
+    assert not BagLine.objects.get(item=zoom).packed
+
+
+def test_the_first_tick_settles_what_was_proposed(kit, photographer):
+    before = [line.count for line in photographer.get(BAG).context["goes"]]
+    photographer.post(BAG, {"do": f"pack:{kit['35 mm'].key}"})
+    assert [line.count for line in photographer.get(BAG).context["goes"]] == before
+
+
+def test_two_people_who_pack_at_once_undo_nothing_of_each_other(
+    kit, photographer, django_user_model
+):
+    other = Client()
+    other.force_login(member(django_user_model, "PHOTOGRAPHER", "tansy"))
+    titles = ["35 mm", "85 mm", "Flash", "Computer"]
+    photographer.get(BAG), other.get(BAG)
+    for client, title in zip([photographer, other] * 2, titles, strict=True):
+        client.post(BAG, {"do": f"pack:{kit[title].key}"})
+    assert set(BagLine.objects.filter(packed=True).values_list("item__title", flat=True)) == set(
+        titles
+    )
+    photographer.post(BAG, {"do": f"pack:{kit['Flash'].key}"})  # a tick sent twice stays a tick
+    assert BagLine.objects.get(item=kit["Flash"]).packed
+
+
+@pytest.mark.parametrize("count", ["11", "-1", "1.5", "x", "٣", "9" * 40, "\0"])
+def test_a_count_that_cannot_be_is_told_and_everything_typed_stays(kit, photographer, count):
+    name = f"count-{kit['SD card, 64 GB'].key}"
+    sent = typed(photographer) | {name: count, "frames_taken": "1200"}
+    page = photographer.post(BAG, sent)
+    assert page.status_code == 200
+    assert [target for target, _text in page.context["errors"]] == [f"id_{name}"]
+    kept = Page(page).fields
+    assert kept[name] == [count]
+    assert kept["frames_taken"] == ["1200"]
+    assert not BagLine.objects.exists()
+
+
+@pytest.mark.parametrize("frames", ["-5", "x", "9" * 20])
+def test_a_number_of_frames_that_cannot_be_is_told(kit, photographer, frames):
+    page = photographer.post(BAG, typed(photographer) | {"frames_taken": frames})
+    assert [target for target, _text in page.context["errors"]] == ["id_frames_taken"]
+    assert not BagNote.objects.exists()
+
+
+def test_counting_afterwards_notes_what_was_expected(kit, photographer):
+    photographer.post(BAG, typed(photographer) | {"frames_taken": "1800"})
+    note = BagNote.objects.get()
+    assert note.frames_taken == 1800
+    assert note.frames_expected > 100
+
+
+@pytest.mark.parametrize("key", ["nothing", "", "\0", "../x"])
+def test_a_tick_of_a_thing_that_is_gone_is_told(kit, photographer, key):
+    page = photographer.post(BAG, {"do": f"pack:{key}"}, follow=True)
+    assert "not in your kit any more" in said(page)
+    assert not BagLine.objects.exists()
+
+
+def test_the_arithmetic_stands_there_with_how_it_is_reckoned(kit, photographer):
+    page = said(photographer.get(BAG))
+    for words in ("frames an hour: common practice, no source", "CIPA DC-002", "US-CERT"):
+        assert words in page
+    assert "own counter is careful" in page
+
+
+def test_the_cold_asks_for_more_batteries(kit, photographer):
+    warm = photographer.get(BAG).context["sums"]["wanted"]
+    photographer.post(BAG, typed(photographer) | {"cold": "on"})
+    cold = photographer.get(BAG)
+    assert cold.context["sums"]["wanted"] >= warm
+    assert "1,200 where it gives 1,500" in said(cold)
+
+
+def test_it_asks_the_database_as_often_for_many_things(kit, photographer):
+    from django.db import connection
+    from django.test.utils import CaptureQueriesContext
+
+    def asked():
+        with CaptureQueriesContext(
+            connection,
+        ) as queries:
+            photographer.get(BAG)
+        return len(queries)
+
+    few = asked()
+    for number in range(60):
+        KitItem.objects.create(kind="thing", title=f"Thing {number}", count=5)
+    assert asked() == few

@@ -1,0 +1,137 @@
+"""The studio's kit: what is typed, what is refused, and that nothing typed is lost."""
+
+import pytest
+from django.urls import reverse
+
+from planning.brief import load_brief
+from planning.brief_bag import Kit, is_here, own_pace
+from planning.kit_form import MOST
+from planning.models import BagNote, KitItem
+from tests.page import Page, said
+
+KIT = reverse("kit")
+BODY = {
+    "title": "First body", "count": "1", "mount": "M", "card_form": "SD", "slots": "2",
+    "power": "P", "raw_mb": "30.5", "shots": "380", "owner": "own",
+}  # fmt: skip
+LENS = {"title": "Zoom", "count": "1", "mount": "M", "wide": "24", "long": "70", "owner": "own"}
+CARD = {"title": "Card", "count": "4", "card_form": "SD", "gb": "64", "owner": "own"}
+
+
+def new(kind):
+    return reverse("new_kit_item", args=[kind])
+
+
+def test_an_empty_kit_says_how_to_begin_and_a_first_list_is_made_once(photographer):
+    assert "Nothing is here yet" in said(photographer.get(KIT))
+    for _ in range(2):
+        photographer.post(KIT)
+    titles = list(KitItem.objects.values_list("title", flat=True))
+    assert len(titles) == len(set(titles)) > 10
+    page = said(photographer.get(KIT))
+    assert all(title in page for title in titles)
+
+
+def test_the_first_list_passes_its_own_forms(photographer):
+    photographer.post(KIT)
+    for item in KitItem.objects.all():
+        address = reverse("kit_item", args=[item.key])
+        response = photographer.post(address, Page(photographer.get(address)).fields)
+        assert response.status_code == 302, item.title
+
+
+@pytest.mark.parametrize(("kind", "typed"), [("body", BODY), ("lens", LENS), ("card", CARD)])
+def test_a_thing_is_added_changed_and_removed(photographer, kind, typed):
+    assert photographer.post(new(kind), typed).url == KIT
+    item = KitItem.objects.get()
+    assert (item.kind, item.title) == (kind, typed["title"])
+    address = reverse("kit_item", args=[item.key])
+    assert photographer.post(address, typed | {"title": "Other"}).url == KIT
+    assert KitItem.objects.get().title == "Other"
+    photographer.post(address, {"do": "remove"})
+    assert not KitItem.objects.exists()
+
+
+@pytest.mark.parametrize(
+    ("kind", "typed", "told"),
+    [
+        ("card", CARD | {"gb": "0"}, "greater than or equal to 0.1"),
+        ("card", CARD | {"gb": ""}, "GB"),
+        ("card", CARD | {"gb": "nan"}, "number"),
+        ("card", CARD | {"count": "0"}, "greater than or equal to 1"),
+        ("card", CARD | {"count": "100"}, "less than or equal to 99"),
+        ("lens", LENS | {"wide": "70", "long": "24"}, "swap the two"),
+        ("lens", LENS | {"aperture": "0"}, "greater than or equal to 0.5"),
+        ("lens", LENS | {"wide": "x"}, "number"),
+        ("body", BODY | {"shots": "0"}, "greater than or equal to 1"),
+        ("body", BODY | {"shots": "9" * 30}, "less than or equal to 20000"),
+        ("body", BODY | {"title": ""}, "What you call it"),
+        ("body", BODY | {"title": "x" * 81}, "80"),
+        ("body", BODY | {"title": "nul\0"}, "Null characters"),
+        ("body", BODY | {"slots": "3"}, "slots"),
+        (
+            "lens",
+            LENS | {"owner": "hired", "had_from": "2 June 2027", "back_by": "1 June 2027"},
+            "It goes back before it comes",
+        ),
+        ("lens", LENS | {"back_by": "1 June 2027"}, "for what is hired or borrowed"),
+        ("lens", LENS | {"owner": "hired", "back_by": "31 June 2027"}, "date"),
+    ],
+)
+def test_what_cannot_be_is_told_beside_its_box_and_stays_typed(photographer, kind, typed, told):
+    page = photographer.post(new(kind), typed)
+    assert page.status_code == 200
+    assert len(page.context["errors"]) == 1
+    if told not in {"slots", "number", "date", "GB", "What you call it"}:
+        assert told in said(page)
+    kept = Page(page).fields
+    for name, value in typed.items():
+        if name != "slots":
+            assert kept[name] == [value.replace("\0", "\0")], name
+    assert not KitItem.objects.exists()
+
+
+def test_there_is_an_end_to_them(photographer):
+    for number in range(5):
+        KitItem.objects.create(kind="thing", title=f"Thing {number}", count=99)
+    page = photographer.post(new("thing"), {"title": "More", "count": "6", "owner": "own"})
+    assert f"more than {MOST} things" in said(page)
+    assert photographer.post(new("thing"), {"title": "More", "count": "5", "owner": "own"}).url
+
+
+@pytest.mark.parametrize("address", [new("body")[:-4] + "tripod", "/kit/nothing", "/kit/new/"])
+def test_what_is_not_there_is_told_calmly(photographer, address):
+    assert photographer.get(address).status_code == 404
+
+
+def test_a_hired_thing_goes_only_while_it_is_there(wedding, photographer):
+    lens = KitItem(kind="lens", owner="hired", title="Hired")
+    dates = wedding.dates
+    assert is_here(lens, dates)
+    lens.back_by = dates[0]
+    assert is_here(lens, dates)
+    lens.back_by = dates[0].replace(day=11)
+    assert not is_here(lens, dates)
+    lens.save()
+    assert not load_brief(wedding).kit[0].taken
+
+
+def test_ones_own_counts_take_over_from_the_second_wedding_on(wedding, other):
+    def count(whose, taken, expected):
+        BagNote.objects.update_or_create(
+            wedding=whose, defaults={"frames_taken": taken, "frames_expected": expected}
+        )
+
+    from intake.models import Wedding
+
+    def pace():
+        return own_pace(third, Kit.read().counted)
+
+    third = Wedding.objects.create(public_id="third")
+    assert pace() == 1.0
+    count(wedding, 3000, 1000)
+    assert pace() == 1.0
+    count(other, 1000, 1000)
+    assert pace() == 2.0
+    count(third, 1, 1000)
+    assert pace() == 2.0  # its own day was not yet taken when it was planned
