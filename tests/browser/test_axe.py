@@ -8,7 +8,7 @@ from .pages import BEGUN, CHANGED, COUPLES, FILLED, STUDIOS, WEDDINGS, refused_s
 
 pytestmark = pytest.mark.xdist_group("browser")
 
-LOOKS = [(320, "dark"), (1280, "light")]
+LOOKS = [(320, "dark"), (320, "light"), (1280, "light"), (1280, "dark")]
 
 
 @pytest.fixture(scope="module", params=LOOKS, ids=lambda look: f"{look[0]}-{look[1]}")
