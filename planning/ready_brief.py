@@ -62,8 +62,8 @@ def ready_briefs(weddings: Sequence[Wedding]) -> list[ReadyBrief]:
     shared = {
         "home_country": country_of(studio.zone),
         "home_zone": studio.zone,
-        "kinds": frozenset(USUAL if studio.insurance is None else studio.insurance),
-        "policies": tuple(_policy(row) for row in decided.Policy.objects.all()),
+        "kinds": wanted_kinds(studio),
+        "policies": tuple(as_policy(row) for row in decided.Policy.objects.all()),
     }
     own = [as_item(row) for row in decided.ReadyItem.objects.filter(wedding=None)]
     questions = shared_questions()
@@ -71,6 +71,16 @@ def ready_briefs(weddings: Sequence[Wedding]) -> list[ReadyBrief]:
     return [
         _brief(wedding, shared, own, questions, _holding(wedding, held)) for wedding in weddings
     ]
+
+
+def wanted_kinds(studio: Studio) -> frozenset[str]:
+    """The insurances that every wedding needs."""
+    return frozenset(USUAL if studio.insurance is None else studio.insurance)
+
+
+def countries_of(chosen: list[str] | None, zone: str) -> frozenset[str]:
+    """As the booking has them, else that of the time zone."""
+    return frozenset(chosen or filter(None, [country_of(zone)]))
 
 
 def _brief(
@@ -81,14 +91,13 @@ def _brief(
     holding: tuple[str, ...],
 ) -> ReadyBrief:
     decisions = getattr(wedding, "decisions", None) or decided.Decisions()
-    countries = decisions.countries or filter(None, [country_of(wedding.zone)])
     return ReadyBrief(
         wedding=wedding.public_id,
         names=wedding.names,
         zone=wedding.zone,
         days=tuple(_day(day) for day in wedding.days.all()),
         booked_at=wedding.created_at,
-        countries=frozenset(countries),
+        countries=countries_of(decisions.countries, wedding.zone),
         own=(*own, *(as_item(row) for row in wedding.ready_items.all())),
         ticks={row.key: _tick(row) for row in wedding.ready_ticks.all()},
         meeting_at=decisions.meeting_at,
@@ -152,7 +161,7 @@ def _tick(row: decided.ReadyTick) -> Tick:
     return Tick(row.key, row.state, row.by_name, row.at, row.note, row.pk)
 
 
-def _policy(row: decided.Policy) -> Policy:
+def as_policy(row: decided.Policy) -> Policy:
     return Policy(row.kind, row.insurer, row.starts, row.ends, frozenset(row.countries))
 
 

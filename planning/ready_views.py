@@ -10,12 +10,13 @@ from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import reverse
 from django.utils import timezone
 from django.utils.translation import gettext as _
-from django.views.decorators.http import require_http_methods
+from django.views.decorators.http import require_http_methods, require_safe
 
 from intake.models import Wedding
 from intake.rows import typed
 from studio.models import Studio
 
+from .due_page import due_page
 from .ready_acts import act
 from .ready_page import ready_page
 
@@ -50,3 +51,9 @@ def explain(on: bool) -> None:
     studio = Studio.get()
     studio.explains = on
     studio.save(update_fields=["explains"] if studio.pk else None)
+
+
+@require_safe
+def due(request: HttpRequest) -> HttpResponse:
+    """What is due next across all weddings."""
+    return render(request, "planning/due.html", due_page(timezone.now()))

@@ -12,6 +12,7 @@ from django.utils.translation import ngettext
 from studio.words import calendar_date, day_and_month, long_date
 
 from .compute.due import day_starts
+from .compute.planned import Finding
 from .compute.ready_values import Entry, Item, Known, Ready
 from .countries import country_name
 
@@ -140,6 +141,13 @@ def _nothing_due(ready: Ready) -> str:
         "date": calendar_date(first.due),
         "what": title_of(first.item),
     }
+
+
+def finding_words(finding: Finding) -> str:
+    """A finding as one sentence, with countries by their names and dates without their weekday."""
+    values = {name: _value(name, each) for name, each in finding.values.items()}
+    values |= {"kind": _(values["kind"])} if "kind" in values else {}
+    return _(finding.message) % values
 
 
 def finding_values(values: Mapping[str, Any]) -> dict[str, Any]:

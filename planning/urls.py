@@ -32,6 +32,7 @@ urlpatterns = [
     path("kit/<slug:key>", kit_views.kit_item, name="kit_item"),
     path("questions", question_views.questions, name="questions"),
     path("questions/preview", question_views.preview_questions, name="preview_questions"),
+    path("due", ready_views.due, name="due"),
     path("insurance", ready_studio_views.insurance, name="insurance"),
     path("ready-lines", ready_studio_views.ready_items, name="ready_items"),
     path("weddings/new", views.new_wedding, name="new_wedding"),

@@ -26,6 +26,7 @@ from studio.versions import VERSION
 from .brief import load_brief
 from .compute.day import plan_wedding
 from .compute.planned import Plan
+from .due_page import clashes_now
 from .forms import BOOKED_DAYS, ZONES, BookingForm, StudioForm, save_booking
 from .light_page import light_of
 from .mail import mail_draft
@@ -43,7 +44,9 @@ def season(request: HttpRequest) -> HttpResponse:
         return their_weddings(request)
     past = "past" in request.GET
     page = season_page(timezone.now(), request.GET.get("page"), past)
-    return render(request, "planning/season.html", {"page": page, "past": past, "screen": "season"})
+    first = page.number == 1 and not past
+    context = {"page": page, "past": past, "clashes": clashes_now() if first else []}
+    return render(request, "planning/season.html", context | {"screen": "season"})
 
 
 @require_http_methods(["GET", "HEAD", "POST"])

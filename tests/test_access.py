@@ -88,6 +88,7 @@ TABLE = {
     "wedding_ready_items": PHOTOGRAPHERS,
     "ready_items": PHOTOGRAPHERS,
     "insurance": PHOTOGRAPHERS,
+    "due": PHOTOGRAPHERS,
     "papers": PHOTOGRAPHERS,
     "paper": PHOTOGRAPHERS,
     "second_photographer": SECONDS,
