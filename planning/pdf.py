@@ -5,7 +5,6 @@ from __future__ import annotations
 from django.conf import settings
 from django.template.loader import render_to_string
 from django.utils.safestring import SafeString, mark_safe
-from django.utils.translation import gettext as _
 
 from intake.languages import in_language_of
 
@@ -41,7 +40,7 @@ def _html(subject: Subject, sheet: Sheet, reader: Reader, how: Printing) -> str:
     names = subject.brief.names
     page = {
         "sheet": sheet.key,
-        "title": _("%(paper)s, %(names)s") % {"paper": sheet.heading, "names": names},
+        "title": f"{sheet.heading}, {names}",
         "heading": "" if any(part.key == "cover" for part in parts) else sheet.heading,
         "names": names,
         "reader": reader.name,

@@ -38,6 +38,7 @@ READ_BY_COUPLES = (
     "templates/*.html",
     "templates/bootstrap5/*.html",
     "templates/intake/*.html",
+    "templates/papers/summary.html",
     "templates/planning/mail.txt",
 )
 KEYWORDS = DEFAULT_KEYWORDS | {

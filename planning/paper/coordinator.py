@@ -18,6 +18,8 @@ from planning.compute.wet import parting
 
 from .subject import Reader, Subject
 
+TIGHT, TIGHTER = 14, 20  # rows from which smaller ones are needed to stay on one page of A4
+LETTERS = 160  # as long as a row is high
 # Common practice, no source.
 TO_SETTLE = (
     _("Where to park, and where to unload"),
@@ -63,9 +65,12 @@ def _named(place: Place) -> str:
 
 
 def coordinator(subject: Subject, reader: Reader) -> dict[str, Any]:
-    studio = subject.studio
+    studio, here = subject.studio, at_place(subject.plan, reader.key)
+    rows = sum(len(day.blocks) + 3 for day in here.days)
+    rows += (len(here.wet_plan) + len(here.not_allowed)) // LETTERS
     return {
-        "here": at_place(subject.plan, reader.key),
+        "here": here,
+        "tight": "tighter" if rows > TIGHTER else "tight" if rows > TIGHT else "",
         "studio": (studio.name, studio.phone),
         "to_settle": TO_SETTLE,
     }

@@ -20,13 +20,15 @@ class WorkDay:
     date: date
     title: str
     blocks: tuple[Block, ...]
-    places: tuple[tuple[str, str], ...]
 
 
 def suppliers(subject: Subject, reader: Reader) -> dict[str, Any]:
-    days = [_day(day) for day in subject.plan.days]
+    """Each place once with its address, in the order in which it is needed."""
+    days = [day for day in map(_day, subject.plan.days) if day.blocks]
+    needed = (b.place for day in days for b in day.blocks if b.place and b.place.key)
+    places = [(place.name, place.address) for place in dict.fromkeys(needed)]
     studio = subject.studio
-    return {"days": [day for day in days if day.blocks], "studio": (studio.name, studio.phone)}
+    return {"days": days, "places": places, "studio": (studio.name, studio.phone)}
 
 
 def has_shared_blocks(subject: Subject) -> bool:
@@ -34,8 +36,6 @@ def has_shared_blocks(subject: Subject) -> bool:
 
 
 def _day(day: Day) -> WorkDay:
-    """Without the photographer's own work; places with their addresses, in the day's order."""
+    """Without the photographer's own work."""
     blocks = tuple(block for block in day.blocks if block.kind not in NOT_THEIRS)
-    places = dict.fromkeys(b.place for b in blocks if b.place and b.place.key)
-    at = tuple((place.name, place.address) for place in places)
-    return WorkDay(day.brief.date, day.brief.title, blocks, at)
+    return WorkDay(day.brief.date, day.brief.title, blocks)

@@ -1,0 +1,182 @@
+"""Which words may stand on which paper: one table, for every field that holds words.
+
+A new field, a new paper and a new place for an old word each fail here, until somebody has decided
+who may read it.
+"""
+
+import pytest
+
+from planning.paper.printing import Printing
+from planning.paper.sheets import BY_KEY
+from planning.paper.subject import subject_of
+from planning.pdf import paper_html, paper_pdf
+
+from .marked import FLOATS, MARKED, everything_said, fields_with_words, mark, marked_wedding
+
+# A letter for each paper, and for whom it is printed here.
+PAPERS = {
+    "P": ("day-pack", ""),
+    "C": ("calling-list", "1"),
+    "O": ("coordinator", "here"),
+    "S": ("second-photographer", ""),
+    "U": ("suppliers", ""),
+    "A": ("agreed-summary", ""),
+    "G": ("agenda", ""),
+}
+EVERY = "PCOSUAG"
+# For each row of the marked wedding: its model, and the papers on which each field may stand.
+ROWS = {
+    "studio": (
+        "studio.studio",
+        {"name": EVERY, "phone": "COSU", "email": "", "home": "", "cannot_promise": "AG",
+         "keeps": ""},
+    ),
+    "wedding": (
+        "intake.wedding",
+        {"matters": "PG", "anything_else": "PG", "sharing_note": "PG"},
+    ),
+    "partner": (
+        "intake.partner",
+        {"name": "PAG", "called": EVERY, "word": "PG", "phone": "PG", "email": "G"},
+    ),
+    "other partner": (
+        "intake.partner",
+        {"name": "PAG", "called": EVERY, "word": "PG", "phone": "PG", "email": "G"},
+    ),
+    "day": ("intake.day", {"title": "POSUAG"}),
+    "held": ("planning.daydecision", {"held": ""}),
+    "place here": (
+        "intake.place",
+        {"name": EVERY, "address": "PSUAG", "coordinator": "POSG", "coordinator_phone": "PSG",
+         "coordinator_email": "G", "wet_plan": "POAG", "not_allowed": "POSAG", "note": "PG"},
+    ),
+    "place there": (
+        "intake.place",
+        {"name": "PUAG", "address": "PUAG", "coordinator": "PG", "coordinator_phone": "PG",
+         "coordinator_email": "G", "wet_plan": "PAG", "not_allowed": "PAG", "note": "PG"},
+    ),
+    "spot here": ("planning.placespot", {"latitude": "PS", "longitude": "PS"}),
+    "spot there": ("planning.placespot", {"latitude": "P", "longitude": "P"}),
+    "moment here": ("intake.moment", {"title": "POSUAG"}),
+    "moment there": ("intake.moment", {"title": "PUAG"}),
+    "block": ("planning.blockdecision", {"title": "POSUAG"}),
+    "helper": (
+        "intake.contact",
+        {"name": "PCG", "role": "", "phone": "PG", "email": ""},
+    ),
+    "other helper": (
+        "intake.contact",
+        {"name": "PCG", "role": "", "phone": "PG", "email": ""},
+    ),
+    "contact": (
+        "intake.contact",
+        {"name": "PG", "role": "PG", "phone": "PG", "email": ""},
+    ),
+    "supplier": (
+        "intake.contact",
+        {"name": "PG", "role": "PG", "phone": "PG", "email": ""},
+    ),
+    "group": ("intake.group", {"title": "PCSAG", "people": "PCSAG"}),
+    "other group": ("intake.group", {"title": "PCSAG", "people": "PCSAG"}),
+    "rule": ("planning.grouprule", {"person": ""}),
+    "spelling": ("planning.sameperson", {"name": "", "other": ""}),
+    "wanted": ("intake.musthave", {"text": "PAG"}),
+    "care": ("intake.carenote", {"person": "PG", "other": "PG", "note": "PG"}),
+    "picture": ("intake.picture", {"line": "PG"}),
+    "our picture": ("planning.studiopicture", {"line": "P"}),
+    "question": ("intake.question", {"text": "PG", "hint": "", "choices": ""}),
+    "answer": ("intake.answer", {"asked": "PG", "value": "PG"}),
+    "kind of day": ("planning.kindofday", {"title": ""}),
+    "block of a kind": ("planning.kindblock", {"title": ""}),
+    "draft": ("intake.stepstate", {"draft": ""}),
+    "tick": ("planning.readytick", {"by_name": "", "note": ""}),
+    "line of the ready list": ("planning.readyitem", {"title": "", "why": ""}),
+    "policy": ("planning.policy", {"insurer": "", "number": "", "phone": ""}),
+    "entry": ("planning.givenentry", {"summary": ""}),
+    "note": ("planning.answernote", {"about": "", "text": "G"}),
+    "note for them": ("planning.answernote", {"about": "", "text": "AG"}),
+    "point": ("planning.meetingpoint", {"text": "G", "note": "G"}),
+    "point for them": ("planning.meetingpoint", {"text": "A", "note": "A"}),
+    "agreement": ("planning.agreement", {"confirmed_by": "A"}),
+}  # fmt: skip
+# What nobody types as words: keys, codes, names of files, what is chosen from a list, digests.
+NO_WORDS = {
+    ("intake.answer", "kind"), ("intake.carenote", "key"), ("intake.contact", "key"),
+    ("intake.day", "key"), ("intake.group", "key"), ("intake.moment", "key"),
+    ("intake.musthave", "key"), ("intake.partner", "key"), ("intake.place", "key"),
+    ("intake.place", "uses"), ("intake.question", "key"), ("intake.question", "step"),
+    ("intake.stepstate", "slug"), ("intake.wedding", "public_id"), ("intake.wedding", "zone"),
+    ("intake.wedding", "link_nonce"), ("intake.wedding", "language"),
+    ("intake.wedding", "not_asked"), ("planning.agreement", "digest"),
+    ("planning.agreement", "snapshot"), ("planning.answernote", "key"),
+    ("planning.answernote", "settled_as"), ("planning.blockdecision", "follows"),
+    ("planning.blockdecision", "key"), ("planning.blockdecision", "kind"),
+    ("planning.daydecision", "order"), ("planning.decisions", "countries"),
+    ("planning.decisions", "hand_order"), ("planning.decisions", "style"),
+    ("planning.decisions", "visit_block"), ("planning.givenentry", "digest"),
+    ("planning.givenentry", "ends"), ("planning.givenentry", "starts"),
+    ("planning.kindblock", "key"), ("planning.kindblock", "kind"),
+    ("planning.kindblock", "leads"), ("planning.kindblock", "moment"),
+    ("planning.kindblock", "use"), ("planning.kindofday", "key"),
+    ("planning.meetingpoint", "key"), ("planning.placespot", "skyline"),
+    ("planning.policy", "countries"), ("planning.policy", "key"), ("planning.readyitem", "key"),
+    ("planning.readytick", "key"), ("studio.studio", "insurance"), ("studio.studio", "language"),
+    ("studio.studio", "zone"),
+    *((model, field) for model in ("intake.picture", "planning.studiopicture")
+      for field in ("key", "file", "small", "digest")),
+}  # fmt: skip
+
+
+@pytest.fixture
+def subject(db):
+    return subject_of(marked_wedding(ROWS))
+
+
+def test_every_field_that_holds_words_is_in_the_table():
+    told = {(model, field) for model, fields in ROWS.values() for field in fields}
+    assert fields_with_words() - NO_WORDS <= told
+    assert not NO_WORDS & told
+
+
+def test_every_paper_is_in_the_table():
+    assert {paper for paper, _reader in PAPERS.values()} == set(BY_KEY)
+
+
+@pytest.mark.parametrize("letter", PAPERS)
+def test_a_paper_says_what_it_may_and_nothing_else(subject, letter):
+    sheet, reader = paper_for(subject, letter)
+    assert_only_what_it_may(letter, everything_said(paper_pdf(subject, sheet, reader)))
+
+
+@pytest.mark.parametrize("letter", PAPERS)
+def test_the_pocket_paper_says_no_more(subject, letter):
+    sheet, reader = paper_for(subject, letter)
+    html = paper_html(subject, sheet, reader, Printing(size="a6"))
+    assert_only_what_it_may(letter, html.casefold())
+
+
+def paper_for(subject, letter):
+    paper, key = PAPERS[letter]
+    readers = BY_KEY[paper].readers(subject)
+    return BY_KEY[paper], next(each for each in readers if each.key == key)
+
+
+def assert_only_what_it_may(letter, said):
+    found = {each for each in MARKED if shown(mark(*each)) in said}
+    allowed = {
+        (row, name)
+        for row, (_model, fields) in ROWS.items()
+        for name, papers in fields.items()
+        if letter in papers
+    }
+    assert found - allowed == set(), "nobody decided that these may stand on it"
+    assert allowed - found == set(), "these should stand on it, and do not"
+
+
+def shown(word):
+    return str(FLOATS[word]) if word in FLOATS else word.casefold()
+
+
+def test_the_marks_are_told_apart(subject):
+    words = [mark(*each) for each in MARKED]
+    assert len(set(words)) == len(words) > 80
