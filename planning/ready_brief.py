@@ -23,6 +23,8 @@ from .compute.cover import USUAL
 from .compute.ready_values import PRACTICE, Due, Item, Policy, ReadyBrief, Tick
 from .compute.values import DayBrief
 from .countries import country_of
+from .kit_models import KitItem
+from .ready_bag import bag_facts
 
 HOLD_DAYS = 30  # weddings so long ago that their cards may still hold the only copy; our choice
 READ_WITH = (
@@ -40,6 +42,7 @@ READ_WITH = (
     "assigned",
     "ready_ticks",
     "ready_items",
+    "bag_lines",
     Prefetch("agreements", decided.Agreement.objects.defer("snapshot")),
 )
 SECONDS = {"second", "both"}
@@ -66,10 +69,18 @@ def ready_briefs(weddings: Sequence[Wedding]) -> list[ReadyBrief]:
         "policies": tuple(as_policy(row) for row in decided.Policy.objects.all()),
     }
     own = [as_item(row) for row in decided.ReadyItem.objects.filter(wedding=None)]
-    questions = shared_questions()
+    questions, kit = shared_questions(), list(KitItem.objects.all())
     held = _held(weddings)
     return [
-        _brief(wedding, shared, own, questions, _holding(wedding, held)) for wedding in weddings
+        _brief(
+            wedding,
+            own,
+            cards_hold=_holding(wedding, held),
+            **shared,
+            **_answered(wedding, questions),
+            **bag_facts(wedding, kit),
+        )
+        for wedding in weddings
     ]
 
 
@@ -83,13 +94,7 @@ def countries_of(chosen: list[str] | None, zone: str) -> frozenset[str]:
     return frozenset(chosen or filter(None, [country_of(zone)]))
 
 
-def _brief(
-    wedding: Wedding,
-    shared: dict[str, Any],
-    own: list[Item],
-    questions: list[Question],
-    holding: tuple[str, ...],
-) -> ReadyBrief:
+def _brief(wedding: Wedding, own: list[Item], **facts: Any) -> ReadyBrief:
     decisions = getattr(wedding, "decisions", None) or decided.Decisions()
     return ReadyBrief(
         wedding=wedding.public_id,
@@ -102,11 +107,9 @@ def _brief(
         ticks={row.key: _tick(row) for row in wedding.ready_ticks.all()},
         meeting_at=decisions.meeting_at,
         visit_at=decisions.visit_at,
-        cards_hold=holding,
-        **_answered(wedding, questions),
         **_agreed(wedding),
         **_people(wedding),
-        **shared,
+        **facts,
     )
 
 

@@ -37,6 +37,7 @@ PLACES = {
     "visit": gettext_lazy("Venue visit"),
     "papers": gettext_lazy("Papers"),
     "day": gettext_lazy("Day"),
+    "bag": gettext_lazy("Bag"),
     "insurance": gettext_lazy("Insurance"),
 }
 

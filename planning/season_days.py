@@ -11,12 +11,16 @@ from typing import Any
 from intake.models import Day, Moment, Wedding
 from studio.models import Studio
 
+from .brief_bag import counts
 from .compute.clashes import Clash, SeasonDay, lapses, short_charging, too_near
 from .compute.clock import SMALL_HOURS
 from .compute.due import day_ends, day_starts
+from .compute.hires import Hire, hire_clashes
 from .compute.values import DayBrief, Spot
 from .countries import country_of
+from .kit_models import KitItem
 from .models import Policy, ReadyTick
+from .ready_bag import charging, season_hires
 from .ready_brief import as_policy, countries_of, wanted_kinds
 
 BEGUN = timedelta(days=1)  # yesterday's wedding may still run, and end before tomorrow's
@@ -45,11 +49,14 @@ def season_clashes(today: date, studio: Studio) -> list[Clash]:
     settled, home = _settled(today), country_of(studio.zone)
     ahead = [_day(row, home, settled) for row in soon]
     told = list(lapses(ahead, policies, wanted_kinds(studio)))
+    hires = season_hires(today, today + AHEAD)
     about = {row[0] for row in (*near, *rows[:1])} | {w for c in told for w in c.weddings[:1]}
-    weddings = _weddings(about)
-    days = [_whole(_day(row, home, settled), weddings[row[0]]) for row in near]
+    weddings = _weddings(about | {use.wedding for hire in hires for use in hire.uses})
+    items = list(KitItem.objects.all())
+    days = [_whole(_day(row, home, settled), weddings[row[0]], items) for row in near]
     told = [_with_first(clash, weddings) for clash in told]
-    found = [*too_near(days), *short_charging(days), *told]
+    hires = [_with_names(hire, weddings) for hire in hires]
+    found = [*too_near(days), *short_charging(days), *hire_clashes(hires), *told]
     return sorted((each for each in found if each.on >= today), key=lambda each: each.on)
 
 
@@ -104,12 +111,13 @@ def _settled(today: date) -> dict[str, set[str]]:
 
 def _weddings(ids: Iterable[str]) -> dict[str, Wedding]:
     found = Wedding.objects.filter(public_id__in=ids)
-    found = found.prefetch_related("partners", "days", "moments", "places__spot")
+    found = found.prefetch_related("partners", "days", "moments", "places__spot", "bag_lines")
     return {wedding.public_id: wedding for wedding in found}
 
 
-def _whole(day: SeasonDay, wedding: Wedding) -> SeasonDay:
-    """With names, and with where its first and its last moment are that the map knows."""
+def _whole(day: SeasonDay, wedding: Wedding, items: list[KitItem]) -> SeasonDay:
+    """With names, with where its first and its last moment are that the map knows, and with how
+    long its batteries charge."""
     spots = {place.pk: _spot(place) for place in wedding.places.all() if hasattr(place, "spot")}
     days = {each.key: each.pk for each in wedding.days.all()}
     there = [
@@ -118,7 +126,18 @@ def _whole(day: SeasonDay, wedding: Wedding) -> SeasonDay:
         if moment.place_id in spots and moment.day_id in (None, days.get(day.key))
     ] or list(spots.values())
     first, last = (there[0], there[-1]) if there else (None, None)
-    return replace(day, names=wedding.names, first_spot=first, last_spot=last)
+    return replace(
+        day,
+        names=wedding.names,
+        first_spot=first,
+        last_spot=last,
+        charge_hours=charging(items, counts(wedding, items)),
+    )
+
+
+def _with_names(hire: Hire, weddings: Mapping[str, Wedding]) -> Hire:
+    uses = (replace(use, names=weddings[use.wedding].names) for use in hire.uses)
+    return replace(hire, uses=tuple(uses))
 
 
 def _spot(place: Any) -> Spot:

@@ -33,6 +33,7 @@ class SeasonDay:
 
     `known_hours` is whether the hours are booked ones, and not the whole date; `insured` are the
     kinds of insurance that somebody settled for it by hand. `countries` are ISO 3166 codes.
+    `charge_hours` is what its batteries take in the studio's own chargers, 0 where nobody knows.
     """
 
     wedding: str
@@ -46,6 +47,7 @@ class SeasonDay:
     countries: frozenset[str] = frozenset()
     insured: frozenset[str] = frozenset()
     key: str = ""
+    charge_hours: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,11 +104,10 @@ def _too_near(
     return Finding("too_near", "clash", message, values)
 
 
-def short_charging(
-    days: Sequence[SeasonDay], needed: float = CHARGE_HOURS, own_figure: bool = False
-) -> Iterator[Clash]:
-    """Nights in which the batteries do not charge; `needed` are hours, the studio's own or ours."""
+def short_charging(days: Sequence[SeasonDay]) -> Iterator[Clash]:
+    """Nights in which the batteries of the next day do not charge."""
     for one, other in near_days(days):
+        needed = other.charge_hours or CHARGE_HOURS
         left = _hours(one, other) - road_hours(one.last_spot, other.first_spot)
         if other.starts < one.ends or left >= needed or not (one.known_hours and other.known_hours):
             continue
@@ -114,7 +115,7 @@ def short_charging(
             "In the night before %(day)s there are %(left)s hours off the road; charging usually "
             "takes about %(needed)s. Take more batteries, or a second charger."
         )
-        if own_figure:
+        if other.charge_hours:
             message = N_(
                 "In the night before %(day)s there are %(left)s hours off the road; your batteries "
                 "take about %(needed)s to charge. Take more batteries, or a second charger."

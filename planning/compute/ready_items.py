@@ -216,6 +216,7 @@ EVENING = (
         N_("Batteries charged, of cameras, flashes and phone"),
         _evening(BED),
         N_("The last one needs its hours too: begin when you come home, not at bedtime."),
+        page="bag",
         caution=N_(
             "Charge lithium batteries in sight, on a hard surface, never a swollen or damaged one."
         ),
@@ -225,6 +226,7 @@ EVENING = (
         N_("Bag packed and counted"),
         _evening(LATE),
         N_("Counted against the list the evening before, since a shop is shut in the morning."),
+        page="bag",
     ),
     Item(
         "clothes",

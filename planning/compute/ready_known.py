@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from datetime import datetime
 
+from .clock import in_figures, later
 from .cover import cover
 from .ready_values import Item, Known, ReadyBrief
 from .values import N_
@@ -27,11 +29,35 @@ def is_abroad(brief: ReadyBrief) -> bool:
     return bool(brief.home_country and brief.countries - {brief.home_country})
 
 
-def known_of(item: Item, brief: ReadyBrief) -> Known | None:
-    """What is known of an item; None where only people can say."""
+def known_of(item: Item, brief: ReadyBrief, entry_due: datetime | None = None) -> Known | None:
+    """What is known of an item that is due then; None where only people can say."""
     if item.kind:
         return cover(brief.policies, item.kind, (d.date for d in brief.days), brief.countries)
+    if item.key == "batteries":
+        return _batteries(brief, entry_due)
     return KNOWN[item.key](brief) if item.key in KNOWN else None
+
+
+def _batteries(brief: ReadyBrief, due: datetime | None) -> Known | None:
+    if not brief.charging_hours or due is None:
+        return None
+    values = {
+        "hours": f"{brief.charging_hours:g}",
+        "time": in_figures(later(due, -60 * brief.charging_hours)),
+    }
+    return Known(
+        False, N_("They take about %(hours)s h in your chargers: begin by %(time)s."), values
+    )
+
+
+def _bag(brief: ReadyBrief) -> Known | None:
+    """What is packed for the first day stays packed: after it people look again."""
+    if not brief.goes or not brief.packed:
+        return None
+    values = {"packed": brief.packed, "goes": brief.goes}
+    if brief.packed == brief.goes and len(brief.days) == 1:
+        return Known(True, N_("All %(goes)s things of the bag are packed."), values)
+    return Known(False, N_("%(packed)s of %(goes)s things of the bag are packed."), values)
 
 
 def _sent(brief: ReadyBrief) -> Known:
@@ -116,4 +142,5 @@ KNOWN: dict[str, Callable[[ReadyBrief], Known | None]] = {
     "visit": _visit,
     "coordinator": _coordinator,
     "helpers": _helpers,
+    "bag": _bag,
 }

@@ -91,7 +91,9 @@ class ReadyBrief:
     `days` carry dates and booked hours alone. `begun` is whether the couple have opened their
     link and kept anything, `missing` how many answers are; `met` whether anything was settled at
     the meeting or shared after it; `cards_hold` are the names of earlier weddings whose cards
-    have no two copies yet. `kinds` are the insurances that the studio wants for every wedding.
+    have no two copies yet; `goes` things are in the bag and so many of them `packed`, and its
+    batteries take `charging_hours` in the studio's chargers (0: nobody knows). `kinds` are the
+    insurances that the studio wants for every wedding.
     """
 
     wedding: str
@@ -121,6 +123,9 @@ class ReadyBrief:
     helpers: tuple[str, ...] = ()
     coordinators: tuple[str, ...] = ()
     second: bool = False
+    goes: int = 0
+    packed: int = 0
+    charging_hours: float = 0.0
     cards_hold: tuple[str, ...] = ()
 
 

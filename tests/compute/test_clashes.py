@@ -88,11 +88,12 @@ def test_a_night_too_short_to_charge_is_told_for_one_wedding_too():
     assert said(short_charging([on(JUNE, ends=26), after(1, begins=6)])) == []
 
 
-def test_the_studios_own_charging_counts_where_it_is_known():
-    days = [on(JUNE, ends=22), after(1, begins=10)]
-    assert said(short_charging(days)) == []
-    (words,) = said(short_charging(days, needed=12.2, own_figure=True))
+def test_what_the_bag_of_the_next_day_takes_to_charge_counts_where_it_is_known():
+    assert said(short_charging([on(JUNE, ends=22), after(1, begins=10)])) == []
+    days = [on(JUNE, ends=22, charge_hours=15), after(1, begins=10, charge_hours=12.2)]
+    (words,) = said(short_charging(days))
     assert "your batteries take about 12.5 to charge" in words
+    assert said(short_charging([on(JUNE, ends=22), after(1, begins=10, charge_hours=12)])) == []
 
 
 def test_hours_are_said_in_halves_with_what_is_needed_rounded_up():

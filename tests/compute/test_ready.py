@@ -262,3 +262,34 @@ def test_copies_wait_for_the_day_itself():
         assert wait.message % wait.values == "2027-06-12 itself"
     began = ready_list(ready_brief(JUNE), at(2027, 6, 12, 9))  # ten o'clock in London
     assert not began.entry("copies.d1").waits_for
+
+
+def test_a_bag_that_is_packed_needs_no_tick_and_one_half_packed_says_how_far_it_is():
+    whole = ready_list(ready_brief(JUNE, goes=12, packed=12), LONG_BEFORE).entry("bag.d1")
+    assert whole.mark == "done"
+    half = ready_list(ready_brief(JUNE, goes=12, packed=7), LONG_BEFORE).entry("bag.d1")
+    assert half.is_open
+    assert half.known.message % half.known.values == "7 of 12 things of the bag are packed."
+    assert ready_list(ready_brief(JUNE, goes=12), LONG_BEFORE).entry("bag.d1").known is None
+
+
+def test_a_bag_packed_for_one_day_is_looked_at_again_before_the_next():
+    ready = ready_list(ready_brief(JUNE, NEXT, goes=12, packed=12), LONG_BEFORE)
+    assert ready.entry("bag.d1").is_open
+    assert ready.entry("bag.d2").is_open
+
+
+def test_charging_is_told_with_the_hour_to_begin():
+    """Twelve batteries in two chargers, two and a half hours each: 15 hours before 21:00."""
+    entry = ready_list(ready_brief(JUNE, charging_hours=15.0), LONG_BEFORE).entry("batteries.d1")
+    assert entry.is_open
+    assert entry.known.message % entry.known.values == (
+        "They take about 15 h in your chargers: begin by 06:00."
+    )
+
+
+def test_charging_over_a_clock_change_takes_the_hours_that_pass():
+    """In the night to 28 March 2027 one o'clock is two in London (Directive 2000/84/EC)."""
+    brief = ready_brief(date(2027, 3, 29), charging_hours=20.5)
+    entry = ready_list(brief, LONG_BEFORE).entry("batteries.d1")
+    assert entry.known.values["time"] == "23:30"  # by the clock alone 00:30

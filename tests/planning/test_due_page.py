@@ -9,6 +9,7 @@ from django.utils import timezone
 
 from intake.models import Day, Moment, Partner, Place, Wedding
 from planning.due_page import MOST_WEDDINGS, due_page
+from planning.kit_models import BagLine, KitItem
 from planning.models import Decisions, Hours, PlaceSpot, Policy, ReadyItem, ReadyTick
 from planning.season_days import season_clashes
 from studio.models import Studio
@@ -208,6 +209,39 @@ def test_yesterdays_party_that_ends_today_still_counts(studio):
     assert season_clashes(TODAY + timedelta(days=1), studio) == []
 
 
+LENS = {"kind": "lens", "title": "70-200", "owner": "hired"}
+
+
+def test_one_hired_lens_in_two_bags_of_one_day_is_told():
+    lens = KitItem.objects.create(**LENS)
+    for name in ("Ana", "Bo"):
+        wedding = book(name, TODAY + timedelta(days=30))
+        BagLine.objects.create(wedding=wedding, item=lens, count=1)
+    assert told()[1:] == ["“70-200” goes to Ana and to Bo on 1 July 2027, and there is only one."]
+
+
+def test_a_hired_lens_that_has_to_be_back_before_its_wedding_is_told():
+    lens = KitItem.objects.create(**LENS, back_by=TODAY + timedelta(days=29))
+    wedding = book("Ana", TODAY + timedelta(days=30))
+    line = BagLine.objects.create(wedding=wedding, item=lens, count=1)
+    assert told()[0].startswith("“70-200” has to be back by 30 June 2027, and goes to Ana")
+    line.count = 0
+    line.save()
+    assert told() == []
+
+
+def test_the_batteries_of_the_bag_say_how_long_a_night_must_be():
+    battery = KitItem.objects.create(kind="battery", title="Spare", power="P1", count=11)
+    charger = KitItem.objects.create(kind="charger", title="Single", power="p1", count=1)
+    day = TODAY + timedelta(days=30)
+    for name, on in (("Ana", day), ("Bo", day + timedelta(days=1))):
+        wedding = book(name, on, begins=time(12))
+        for item in (battery, charger):
+            BagLine.objects.create(wedding=wedding, item=item, count=item.count)
+    (words,) = told()
+    assert "there are 14 hours off the road; your batteries take about 27.5 to charge" in words
+
+
 def test_the_season_itself_shows_the_clashes(photographer):
     day = timezone.localdate() + timedelta(days=30)
     book("Ana", day), book("Bo", day)
@@ -225,11 +259,13 @@ def test_as_many_questions_for_two_weddings_as_for_hundreds(photographer, page):
 
     first = timezone.localdate() - timedelta(days=2)
     insure()
+    lens = KitItem.objects.create(**LENS)
 
     def season(numbers):
         for number in numbers:
             wedding = book(f"W{number}", first + timedelta(days=number), spot=EDINBURGH)
             ReadyTick.objects.create(wedding=wedding, key="contract", state="done", at=NOW)
+            BagLine.objects.create(wedding=wedding, item=lens, count=1)
 
     season(range(5))
     two = asked()

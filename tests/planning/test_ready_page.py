@@ -9,6 +9,7 @@ from django.test.utils import CaptureQueriesContext
 from django.utils import timezone
 
 from intake.models import Contact, Day, Group, Partner, Wedding
+from planning.kit_models import BagLine, KitItem
 from planning.models import Assigned, Hours, Policy, ReadyTick
 from planning.ready_acts import MOST_LETTERS
 from studio.models import Studio
@@ -291,3 +292,17 @@ def test_the_page_asks_the_database_the_same_however_much_is_ticked(photographer
     for number in range(20):
         Group.objects.create(wedding=soon, title=f"{number}", key=f"g{number}", wish="must")
     assert asked() == before < 40
+
+
+def test_what_is_packed_and_what_charges_is_read_from_the_bag(photographer, soon):
+    battery = KitItem.objects.create(kind="battery", title="Spare", power="P1", count=6)
+    charger = KitItem.objects.create(kind="charger", title="Twin", power="P1", count=2)
+    words = said(photographer.get(PAGE))
+    assert "They take about 7.5 h in your chargers: begin by 13:30." in words
+    line = BagLine.objects.create(wedding=soon, item=battery, count=2, packed=True)
+    BagLine.objects.create(wedding=soon, item=charger, count=1)
+    words = said(photographer.get(PAGE))
+    assert "They take about 5 h in your chargers: begin by 16:00." in words
+    assert "1 of 2 things of the bag are packed." in words
+    soon.bag_lines.exclude(pk=line.pk).update(packed=True)
+    assert "All 2 things of the bag are packed." in said(photographer.get(PAGE))

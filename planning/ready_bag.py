@@ -1,0 +1,59 @@
+"""What the ready list and the season know of bags: what is packed, charged and hired."""
+
+from __future__ import annotations
+
+from collections import Counter, defaultdict
+from datetime import date
+from typing import Any
+
+from django.db.models import Max, Min
+
+from intake.models import Wedding
+
+from .brief_bag import counts
+from .compute.bag.need import charging_hours
+from .compute.hires import Hire, Use
+from .kit_models import BagLine, KitItem
+
+LENT = (KitItem.Owner.HIRED, KitItem.Owner.BORROWED)
+
+
+def bag_facts(wedding: Wedding, items: list[KitItem]) -> dict[str, Any]:
+    """How many things go, how many of them are packed, and how long their batteries charge.
+
+    The wedding was read with its `bag_lines`; until somebody chooses, the whole kit is proposed,
+    and nothing of that is packed.
+    """
+    taken = counts(wedding, items)
+    goes = {pk for pk, count in taken.items() if count}
+    packed = {line.item_id for line in wedding.bag_lines.all() if line.packed}
+    return {
+        "goes": len(goes),
+        "packed": len(goes & packed),
+        "charging_hours": charging(items, taken),
+    }
+
+
+def charging(items: list[KitItem], taken: dict[int, int]) -> float:
+    """Hours until every battery that goes is charged, one at a time in each charger of its type."""
+    batteries, chargers = Counter(), Counter()
+    for item in items:
+        if item.kind in {KitItem.Kind.BATTERY, KitItem.Kind.CHARGER} and item.power:
+            counted = batteries if item.kind == KitItem.Kind.BATTERY else chargers
+            counted[item.power.casefold()] += taken.get(item.pk, 0)
+    return max((charging_hours(n, chargers[power]) for power, n in batteries.items()), default=0.0)
+
+
+def season_hires(first: date, last: date) -> list[Hire]:
+    """What is hired or borrowed, and to which weddings of these dates it goes; names come later."""
+    lines = BagLine.objects.filter(
+        count__gt=0, item__owner__in=LENT, wedding__days__date__range=(first, last)
+    ).select_related("item", "wedding")
+    lines = lines.annotate(first=Min("wedding__days__date"), last=Max("wedding__days__date"))
+    uses: dict[KitItem, list[Use]] = defaultdict(list)
+    for line in lines.order_by("first", "pk"):
+        uses[line.item].append(Use(line.wedding.public_id, "", line.first, line.last, line.count))
+    return [
+        Hire(item.title, item.count, item.had_from, item.back_by, tuple(found))
+        for item, found in uses.items()
+    ]
