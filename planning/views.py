@@ -33,6 +33,7 @@ from .mail import mail_draft
 from .map_form import MapForm
 from .people_views import their_weddings
 from .season import season_page
+from .season_search import SearchForm
 from .taken_out_page import act, kept_of_taken_out
 
 LOOPBACK = {"localhost", "127.0.0.1", "[::1]"}
@@ -42,11 +43,11 @@ LOOPBACK = {"localhost", "127.0.0.1", "[::1]"}
 def season(request: HttpRequest) -> HttpResponse:
     if not request.plans_weddings:
         return their_weddings(request)
-    past = "past" in request.GET
-    page = season_page(timezone.now(), request.GET.get("page"), past)
-    first = page.number == 1 and not past
+    past, search = "past" in request.GET, SearchForm(request.GET)
+    page = season_page(timezone.now(), request.GET.get("page"), past, search.words)
+    first = page.number == 1 and not past and not search.words
     context = {"page": page, "past": past, "clashes": clashes_now() if first else []}
-    return render(request, "planning/season.html", context | {"screen": "season"})
+    return render(request, "planning/season.html", context | {"search": search, "screen": "season"})
 
 
 @require_http_methods(["GET", "HEAD", "POST"])

@@ -176,14 +176,16 @@ def test_a_past_wedding_waits_for_nothing(db):
     assert entry.waits_for == ""
 
 
-def test_season_asks_the_database_the_same_for_one_wedding_and_for_a_hundred(photographer):
+@pytest.mark.parametrize("address", ["/", "/?past", "/?q=wedding", "/?q=mill&page=2"])
+def test_season_asks_the_database_the_same_for_one_wedding_and_for_a_hundred(photographer, address):
     def asked():
         with CaptureQueriesContext(connection) as queries:
-            assert photographer.get("/").status_code == 200
+            assert photographer.get(address).status_code == 200
         return len(queries)
 
     def book_whole(number):
-        wedding = book(f"Wedding {number}", timezone.localdate() + timedelta(days=30 + number))
+        days = -30 - number if address == "/?past" else 30 + number
+        wedding = book(f"Wedding {number}", timezone.localdate() + timedelta(days=days))
         answer_everything(wedding)
         send(wedding)
 
