@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from ..planned import Block
-from .items import Item
+from .items import Item, tidy
 from .need import RESERVE, Need
 
 
@@ -18,25 +19,20 @@ class Filled:
     gb: float
 
 
-def fill_cards(cards: list[Item], need: Need) -> tuple[Filled, ...]:
+def fill_cards(cards: Iterable[Item], need: Need) -> tuple[Filled, ...]:
     """Cards in turn, form by form as given, the largest first; empty where they do not suffice.
 
     No card takes more than half of the day, so that losing one never loses it all. A block that
     is larger than what is left on a card goes on with the next one. Where both slots record, two
     cards of a set hold the same, and the smaller one says how much.
     """
-    total = sum(frames for _block, frames in need.frames_by_block)
-    gb = need.raw_mb * RESERVE / 1000  # of one frame
-    if not total or not gb:
+    if not hold_all(cards, need):
         return ()
-    sets = _sets(cards, need.copies)
-    half = -(-total // 2)
-    rooms = [min(half, int(min(card.gb for card in each) / gb + 1e-9)) for each in sets]
-    filled, at = [], 0
+    sets, gb = _sets(cards, need.copies), _gb_of_one(need)
+    filled: list[tuple[list[Block], int]] = [([], 0) for _each in sets]
+    rooms, at = _rooms(sets, need), 0
     for block, frames in need.frames_by_block:
-        while frames and at < len(sets):
-            if len(filled) <= at:
-                filled.append(([], 0))
+        while frames:
             blocks, written = filled[at]
             now = min(frames, rooms[at] - written)
             if now:
@@ -44,27 +40,37 @@ def fill_cards(cards: list[Item], need: Need) -> tuple[Filled, ...]:
                 frames -= now
             if filled[at][1] >= rooms[at]:
                 at += 1
-        if frames:
-            return ()
     return tuple(
         Filled(each, tuple(blocks), round(written * gb, 1))
-        for each, (blocks, written) in zip(sets, filled, strict=False)
+        for each, (blocks, written) in zip(sets, filled, strict=True)
         if written
     )
 
 
-def _sets(cards: list[Item], copies: int) -> list[tuple[Item, ...]]:
-    """The largest first, and like with like, so that little of a pair goes unused."""
-    forms = list(dict.fromkeys(card.card_form.casefold() for card in cards))
-    ordered = sorted(cards, key=lambda card: (forms.index(card.card_form.casefold()), -card.gb))
+def hold_all(cards: Iterable[Item], need: Need) -> bool:
+    """Whether they take every frame, none of them more than half of the day."""
+    total = sum(frames for _block, frames in need.frames_by_block)
+    return 0 < total <= sum(_rooms(_sets(cards, need.copies), need))
+
+
+def _gb_of_one(need: Need) -> float:
+    return need.raw_mb * RESERVE / 1000
+
+
+def _rooms(sets: list[tuple[Item, ...]], need: Need) -> list[int]:
+    """Frames that each set takes; none where nobody knows what a frame takes."""
+    half, gb = -(-sum(frames for _block, frames in need.frames_by_block) // 2), _gb_of_one(need)
+    return [min(half, int(each[-1].gb / gb + 1e-9)) if gb else 0 for each in sets]
+
+
+def _sets(cards: Iterable[Item], copies: int) -> list[tuple[Item, ...]]:
+    """Form by form the largest first, and like with like: so the least of a pair goes unused."""
+    forms: dict[str, list[Item]] = {}
+    for card in cards:
+        forms.setdefault(tidy(card.card_form), []).append(card)
     pairs = []
-    while ordered:
-        first = ordered.pop(0)
-        same = [c for c in ordered if c.card_form.casefold() == first.card_form.casefold()]
-        if len(same) < copies - 1:
-            continue
-        each = (first, *same[: copies - 1])
-        for card in each[1:]:
-            ordered.remove(card)
-        pairs.append(each)
+    for same in forms.values():
+        ordered = sorted(same, key=lambda card: -card.gb)
+        whole = len(ordered) - len(ordered) % copies
+        pairs += [tuple(ordered[at : at + copies]) for at in range(0, whole, copies)]
     return pairs

@@ -6,31 +6,27 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 
 from .cards import Filled, fill_cards
-from .items import KINDS, Item
-from .jobs import JOBS, Job, Things, cards_by_body
+from .cures import Cure, Spare
+from .items import Item, nature
+from .jobs import JOBS, Job
 from .need import Need
+from .stock import stock_of
 
-
-@dataclass(frozen=True, slots=True)
-class Cure:
-    """What else to take. `item` is of the studio's own kit, or None: then borrow or hire."""
-
-    item: Item | None
-    hire: str = ""
+Things = tuple[Item, ...]
 
 
 @dataclass(frozen=True, slots=True)
 class Hole:
-    """`jobs` are not done once `lost` is gone; the `cure` would do the first of them.
+    """`jobs` are not done once `lost` is gone; with all of `cures` they are.
 
     `cause` is "missing" (not done with all there is), "one" (one thing fails) or "shared" (all
     that `lost` names travels together; its `where` says in what).
     """
 
     cause: str
-    lost: tuple[Item, ...]
+    lost: Things
     jobs: tuple[Job, ...]
-    cure: Cure
+    cures: tuple[Cure, ...] = ()
     where: str = ""
 
 
@@ -38,8 +34,8 @@ class Hole:
 class Bag:
     """What goes, what is not covered, and the arithmetic. `spare` is the kit that stays."""
 
-    items: tuple[Item, ...] = ()
-    spare: tuple[Item, ...] = ()
+    items: Things = ()
+    spare: Things = ()
     need: Need = field(default_factory=Need)
     missing: tuple[Hole, ...] = ()
     holes: tuple[Hole, ...] = ()
@@ -54,39 +50,44 @@ class Bag:
 def check_bag(kit: Things, need: Need) -> Bag:
     """The bag of one wedding; an empty kit has nothing to say."""
     items = tuple(item for item in kit if item.taken)
-    spare = tuple(item for item in kit if not item.taken)
+    stays = tuple(item for item in kit if not item.taken)
     if not items:
-        return Bag(spare=spare, need=need)
-    lacking = undone(items, need)
-    missing = tuple(
-        Hole("missing", (), (job,), cure_of(job, items, spare, need)) for job in lacking
-    )
+        return Bag(spare=stays, need=need)
+    lacking, spare = undone(items, need), Spare(stays, need)
     done = [job for job in JOBS if job not in lacking]
     return Bag(
         items=items,
-        spare=spare,
+        spare=stays,
         need=need,
-        missing=missing,
+        missing=tuple(Hole("missing", (), (job,), spare.cures((job,), items)) for job in lacking),
         holes=tuple(_holes(items, spare, need, done)),
-        shared=tuple(_shared(items, spare, need, done)),
-        filled=fill_cards(cards_by_body(items), need),
+        shared=tuple(_shared(items, need, done)),
+        filled=fill_cards(stock_of(items).cards, need),
     )
 
 
 def undone(items: Things, need: Need, jobs: Iterable[Job] = JOBS) -> tuple[Job, ...]:
-    return tuple(job for job in jobs if not job.done(items, need))
+    stock = stock_of(items)
+    return tuple(job for job in jobs if not job.done(stock, need))
 
 
-def _holes(items: Things, spare: Things, need: Need, jobs: list[Job]) -> Iterator[Hole]:
-    """Things that are alike fail alike: one of them is tried."""
-    for item in {item.key: item for item in items}.values():
-        left = _without(items, item)
-        lost = undone(left, need, jobs)
+def _holes(items: Things, spare: Spare, need: Need, jobs: list[Job]) -> Iterator[Hole]:
+    """Things of one nature fail alike: one of them is tried, all are named."""
+    found: dict[tuple[object, ...], tuple[tuple[Job, ...], tuple[Cure, ...]]] = {}
+    first = {item.key: at for at, item in reversed(tuple(enumerate(items)))}
+    for at in sorted(first.values()):
+        item, alike = items[at], nature(items[at])
+        if alike not in found:
+            left = items[:at] + items[at + 1 :]
+            hang = [job for job in jobs if item.kind in job.asks]
+            lost = undone(left, need, hang) if hang else ()
+            found[alike] = (lost, spare.cures(lost, left))
+        lost, cures = found[alike]
         if lost:
-            yield Hole("one", (item,), lost, cure_of(lost[0], left, spare, need))
+            yield Hole("one", (item,), lost, cures)
 
 
-def _shared(items: Things, spare: Things, need: Need, jobs: list[Job]) -> Iterator[Hole]:
+def _shared(items: Things, need: Need, jobs: list[Job]) -> Iterator[Hole]:
     """What travels together is stolen, soaked or left behind together.
 
     Asked of the camera alone: with what is elsewhere one can go on. Nothing is said where all
@@ -98,17 +99,5 @@ def _shared(items: Things, spare: Things, need: Need, jobs: list[Job]) -> Iterat
         left = tuple(item for item in items if item.carried != where)
         lost = undone(left, need, camera)
         if lost:
-            yield Hole("shared", gone, lost, Cure(None), where)
+            yield Hole("shared", gone, lost, (), where)
 
-
-def _without(items: Things, item: Item) -> Things:
-    at = items.index(item)
-    return items[:at] + items[at + 1 :]
-
-
-def cure_of(job: Job, items: Things, spare: Things, need: Need) -> Cure:
-    """The cheapest one thing of the kit that would do it, else what to borrow or hire."""
-    for item in sorted(spare, key=lambda each: KINDS.index(each.kind)):
-        if job.done((*items, item), need):
-            return Cure(item)
-    return Cure(None, job.hire)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 # In the order of what they cost to double, cheapest first; cures are looked for in it.
 KINDS = ("card", "battery", "reader", "charger", "thing", "drive", "flash", "lens", "body")
@@ -41,6 +42,18 @@ def of_kind(items: tuple[Item, ...], kind: str) -> list[Item]:
     return [item for item in items if item.kind == kind]
 
 
+@lru_cache(maxsize=4096)
+def tidy(name: str) -> str:
+    """The name of a fitting as it is compared, however it is typed."""
+    return "".join(name.casefold().split())
+
+
 def fits(one: str, other: str) -> bool:
-    """Whether two names of a fitting are the same, however they are typed."""
-    return "".join(one.casefold().split()) == "".join(other.casefold().split())
+    return tidy(one) == tidy(other)
+
+
+def nature(item: Item) -> tuple[object, ...]:
+    """All that matters of it to any job: things of one nature stand in for each other."""
+    fittings = (tidy(item.mount), tidy(item.card_form), tidy(item.power))
+    sizes = (item.shots, item.wide, item.long, item.aperture, item.gb)
+    return (item.kind, *fittings, *sizes, item.old)

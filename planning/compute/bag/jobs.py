@@ -1,7 +1,7 @@
 """The jobs of a day that must be done whatever fails, each as a question to a set of things.
 
 Every job is monotone: more things never make it undone. That is what lets one thing be taken out
-at a time, and one be put in as a cure.
+at a time, and others be put in as a cure.
 """
 
 from __future__ import annotations
@@ -10,115 +10,91 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from ..values import N_
-from .cards import fill_cards
-from .items import Item, fits, of_kind
+from .cards import hold_all
+from .items import tidy
 from .need import Need, charges
+from .stock import Stock
 
 WIDE, LONGER, FAST = 35.0, 70.0, 2.0  # mm and f-number; common practice, no source
 DRIVES = 2  # two copies that night, on two things
 
-Things = tuple[Item, ...]
-
 
 @dataclass(frozen=True)
 class Job:
-    """`title` says what is done, `hire` what to look for where the studio has no cure."""
+    """`title` says what is done, `hire` what to look for where the studio has no cure, `asks` the
+    kinds of things that it can hang on."""
 
     key: str
     title: str
     hire: str
-    done: Callable[[Things, Need], bool]
+    asks: frozenset[str]
+    done: Callable[[Stock, Need], bool]
 
 
-def powered(items: Things) -> list[Item]:
-    """Bodies with a card that fits and a battery that fits."""
-    cards, batteries = of_kind(items, "card"), of_kind(items, "battery")
-    return [
-        body
-        for body in of_kind(items, "body")
-        if any(fits(card.card_form, body.card_form) for card in cards)
-        and any(fits(battery.power, body.power) for battery in batteries)
-    ]
+def _camera(stock: Stock, need: Need) -> bool:
+    return bool(stock.bodies)
 
 
-def lenses(items: Things) -> list[Item]:
-    """Lenses that go on a body which works."""
-    bodies = powered(items)
-    return [
-        lens
-        for lens in of_kind(items, "lens")
-        if any(fits(lens.mount, body.mount) for body in bodies)
-    ]
+def _wide(stock: Stock, need: Need) -> bool:
+    return any(lens.wide <= WIDE for lens in stock.lenses)
 
 
-def cards_by_body(items: Things) -> list[Item]:
-    """Cards that fit a body which works, those of the first body first."""
-    left, found = of_kind(items, "card"), []
-    for body in powered(items):
-        found += [card for card in left if fits(card.card_form, body.card_form)]
-        left = [card for card in left if not fits(card.card_form, body.card_form)]
-    return found
+def _longer(stock: Stock, need: Need) -> bool:
+    return any(lens.long >= LONGER for lens in stock.lenses)
 
 
-def _camera(items: Things, need: Need) -> bool:
-    return bool(powered(items))
-
-
-def _wide(items: Things, need: Need) -> bool:
-    return any(lens.wide <= WIDE for lens in lenses(items))
-
-
-def _longer(items: Things, need: Need) -> bool:
-    return any(lens.long >= LONGER for lens in lenses(items))
-
-
-def _dark(items: Things, need: Need) -> bool:
+def _dark(stock: Stock, need: Need) -> bool:
     """A flash with its batteries, or a fast lens; a flash without a fitting has its own."""
-    batteries = of_kind(items, "battery")
-    lit = any(
-        not flash.power or any(fits(flash.power, battery.power) for battery in batteries)
-        for flash in of_kind(items, "flash")
+    powers = {"", *(tidy(battery.power) for battery in stock.batteries)}
+    lit = any(tidy(flash.power) in powers for flash in stock.flashes)
+    return bool(stock.bodies) and (
+        lit or any(0 < lens.aperture <= FAST for lens in stock.lenses)
     )
-    fast = any(0 < lens.aperture <= FAST for lens in lenses(items))
-    return bool(powered(items)) and (lit or fast)
 
 
-def _charging(items: Things, need: Need) -> bool:
-    chargers = of_kind(items, "charger")
-    return any(fits(c.power, body.power) for c in chargers for body in powered(items))
+def _charging(stock: Stock, need: Need) -> bool:
+    powers = {tidy(body.power) for body in stock.bodies}
+    return any(tidy(charger.power) in powers for charger in stock.chargers)
 
 
-def _copies(items: Things, need: Need) -> bool:
+def _copies(stock: Stock, need: Need) -> bool:
     """A reader for the cards, and two drives that each hold the day."""
-    readers, cards = of_kind(items, "reader"), of_kind(items, "card")
-    read = any(fits(reader.card_form, card.card_form) for reader in readers for card in cards)
-    roomy = [drive for drive in of_kind(items, "drive") if not drive.gb or drive.gb >= need.gb]
-    return read and len(roomy) >= DRIVES
+    forms = {tidy(card.card_form) for card in stock.all_cards}
+    read = any(tidy(reader.card_form) in forms for reader in stock.readers)
+    return read and sum(not d.gb or d.gb >= need.gb for d in stock.drives) >= DRIVES
 
 
-def _space(items: Things, need: Need) -> bool:
+def _space(stock: Stock, need: Need) -> bool:
     """Cards for every frame, with the reserve, in each slot that records, and never one alone."""
-    cards = cards_by_body(items)
-    return bool(cards) and (not need.gb or bool(fill_cards(cards, need)))
+    return bool(stock.cards) and (not need.gb or hold_all(stock.cards, need))
 
 
-def _power(items: Things, need: Need) -> bool:
+def _power(stock: Stock, need: Need) -> bool:
     """Charges for every frame. A battery is worth its rating in the best body that takes it."""
-    good = 0.0
-    for battery in of_kind(items, "battery"):
-        ratings = [b.shots for b in powered(items) if fits(b.power, battery.power)]
-        good += charges(battery, max(ratings, default=0), need.cold)
-    unrated = any(not body.shots for body in powered(items))
-    return bool(powered(items)) and (unrated or good >= need.frames)
+    if not stock.bodies or any(not body.shots for body in stock.bodies):
+        return bool(stock.bodies)
+    best: dict[str, int] = {}
+    for body in stock.bodies:
+        best[tidy(body.power)] = max(best.get(tidy(body.power), 0), body.shots)
+    good = sum(charges(b, best.get(tidy(b.power), 0), need.cold) for b in stock.batteries)
+    return good >= need.frames
 
+
+WORKING = frozenset({"body", "card", "battery"})  # what a body needs to work at all
+LENS, LIGHT = WORKING | {"lens"}, WORKING | {"lens", "flash"}
+CHARGE, COPY = WORKING | {"charger"}, frozenset({"card", "reader", "drive"})
 
 JOBS = (
-    Job("camera", N_("a working camera"), N_("a second body with card and battery"), _camera),
-    Job("wide", N_("a wide view"), N_("a lens of 35 mm or wider for your mount"), _wide),
-    Job("longer", N_("a longer view"), N_("a lens of 70 mm or longer for your mount"), _longer),
-    Job("dark", N_("light in a dark room"), N_("a flash, or a lens of f/2 or faster"), _dark),
-    Job("space", N_("room on the cards"), N_("another card"), _space),
-    Job("power", N_("power for the day"), N_("another battery"), _power),
-    Job("charging", N_("a way to charge"), N_("a second charger"), _charging),
-    Job("copies", N_("two copies that night"), N_("a second reader, or another drive"), _copies),
-)
+    Job("camera", N_("a working camera"), N_("a second body with card and battery"), WORKING,
+        _camera),
+    Job("wide", N_("a wide view"), N_("a lens of 35 mm or wider for your mount"), LENS, _wide),
+    Job("longer", N_("a longer view"), N_("a lens of 70 mm or longer for your mount"), LENS,
+        _longer),
+    Job("dark", N_("light in a dark room"), N_("a flash, or a lens of f/2 or faster"), LIGHT,
+        _dark),
+    Job("space", N_("room on the cards"), N_("another card"), WORKING, _space),
+    Job("power", N_("power for the day"), N_("another battery"), WORKING, _power),
+    Job("charging", N_("a way to charge"), N_("a second charger"), CHARGE, _charging),
+    Job("copies", N_("two copies that night"), N_("a second reader, or another drive"), COPY,
+        _copies),
+)  # fmt: skip
