@@ -11,7 +11,7 @@ from django.utils.translation import gettext as _
 from intake.models import Wedding
 
 from .brief_bag import counts, is_here
-from .compute.bag.check import Bag, Cure, Hole
+from .compute.bag.check import Bag, Hole, together
 from .compute.bag.items import Item, of_kind
 from .compute.bag.need import (
     Need,
@@ -52,31 +52,43 @@ def lines(wedding: Wedding) -> list[Line]:
     ]
 
 
-def hole_words(hole: Hole) -> str:
+def hole_words(holes: tuple[Hole, ...]) -> str:
     """One sentence: what fails, what is then lacking."""
-    jobs = _("; ").join(_(job.title) for job in hole.jobs)
+    hole = holes[0]
+    values = {"jobs": ", ".join(_(job.title) for job in hole.jobs)}
     if hole.cause == "missing":
-        return _("Lacking: %(jobs)s.") % {"jobs": jobs}
-    if hole.cause == "one":
-        values = {"item": hole.lost[0].title, "jobs": jobs}
+        return _("Lacking: %(jobs)s.") % values
+    if hole.cause == "one" and len(holes) == 1:
+        values["item"] = hole.lost[0].title
         return _("If “%(item)s” fails, this is lacking: %(jobs)s.") % values
-    where = hole.where or _("the one bag that all is in")
-    values = {"where": where, "jobs": jobs}
+    if hole.cause == "one":
+        values["items"] = ", ".join(each.lost[0].title for each in holes)
+        return _("Whichever of these fails, this is lacking: %(jobs)s. %(items)s.") % values
+    values["where"] = hole.where or _("the one bag that all is in")
     return _("If “%(where)s” is stolen, soaked or left behind, this is lacking: %(jobs)s.") % values
 
 
-def cure_words(cure: Cure) -> str:
-    if cure.item:
-        return _("Take “%(item)s” too: it is in your kit.") % {"item": cure.item.title}
-    if cure.hire:
-        return _("Borrow or hire %(what)s.") % {"what": _(cure.hire)}
-    return _("Let a body with lens, card and battery travel in something else, or on you.")
+def cure_words(hole: Hole) -> str:
+    own = [cure.item.title for cure in hole.cures if cure.item]
+    hire = ", ".join(_(cure.hire) for cure in hole.cures if not cure.item)
+    if hole.cause == "shared":
+        return _("Let a body with lens, card and battery travel in something else, or on you.")
+    told = (
+        [_("Take it too, it is in your kit: %(items)s.") % {"items": _counted(own)}] if own else []
+    )
+    return " ".join([*told, *([_("Borrow or hire %(what)s.") % {"what": hire}] if hire else [])])
+
+
+def _counted(titles: list[str]) -> str:
+    each = Counter(titles)
+    return ", ".join(f"{title} × {n}" if n > 1 else title for title, n in each.items())
 
 
 def told(bag: Bag) -> list[tuple[str, str]]:
     """What is not covered and what helps, the worst first."""
-    holes = (*bag.missing, *bag.holes, *bag.shared)
-    return [(hole_words(hole), cure_words(hole.cure)) for hole in holes]
+    groups = [(hole,) for hole in bag.missing] + together(bag.holes)
+    groups += [(hole,) for hole in bag.shared]
+    return [(hole_words(holes), cure_words(holes[0])) for holes in groups]
 
 
 FITTINGS = (

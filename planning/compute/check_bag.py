@@ -4,26 +4,57 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from .bag.check import Hole
+from .bag.check import Hole, together
+from .bag.cures import Cure
 from .planned import Finding, Plan
 from .values import N_
+
+MISSING = {
+    "own": N_("The bag lacks %(job)s. Take too: %(own)s."),
+    "hire": N_("The bag lacks %(job)s. Borrow or hire %(hire)s."),
+    "both": N_("The bag lacks %(job)s. Take too: %(own)s. Borrow or hire %(hire)s."),
+}
+ONE = {
+    "own": N_("If “%(item)s” fails, the bag lacks %(job)s. Take too: %(own)s."),
+    "hire": N_("If “%(item)s” fails, the bag lacks %(job)s. Borrow or hire %(hire)s."),
+    "both": N_(
+        "If “%(item)s” fails, the bag lacks %(job)s. Take too: %(own)s. Borrow or hire %(hire)s."
+    ),
+}
+SEVERAL = {
+    "own": N_("Whichever of these fails, the bag lacks %(job)s: %(item)s. Take too: %(own)s."),
+    "hire": N_(
+        "Whichever of these fails, the bag lacks %(job)s: %(item)s. Borrow or hire %(hire)s."
+    ),
+    "both": N_(
+        "Whichever of these fails, the bag lacks %(job)s: %(item)s. Take too: %(own)s. Borrow or "
+        "hire %(hire)s."
+    ),
+}
 
 
 def bag_lacks(plan: Plan) -> Iterator[Finding]:
     for hole in plan.bag.missing if plan.bag else ():
-        own = N_("The bag lacks %(job)s. Take “%(cure)s” too.")
-        hire = N_("The bag lacks %(job)s. Borrow or hire %(cure)s.")
-        yield _finding("bag_lacks", "missing", hole, own, hire)
+        yield _finding("bag_lacks", "missing", (hole,), MISSING)
 
 
 def bag_fails(plan: Plan) -> Iterator[Finding]:
-    for hole in plan.bag.holes if plan.bag else ():
-        own = N_("If “%(item)s” fails, the bag lacks %(job)s. Take “%(cure)s” too.")
-        hire = N_("If “%(item)s” fails, the bag lacks %(job)s. Borrow or hire %(cure)s.")
-        yield _finding("bag_fails", "look", hole, own, hire, item=hole.lost[0].title)
+    """Things whose loss asks for the same are told at once: one body has many that hang on it."""
+    for holes in together(plan.bag.holes) if plan.bag else ():
+        yield _finding("bag_fails", "look", holes, ONE if len(holes) == 1 else SEVERAL)
 
 
-def _finding(code: str, weight: str, hole: Hole, own: str, hire: str, **more: str) -> Finding:
-    cure = hole.cure.item.title if hole.cure.item else hole.cure.hire
-    values = {"job": hole.jobs[0].title, "cure": cure} | more
-    return Finding(code, weight, own if hole.cure.item else hire, values, "bag")
+def _finding(code: str, weight: str, holes: tuple[Hole, ...], messages: dict[str, str]) -> Finding:
+    first = holes[0]
+    values = {
+        "job": tuple(job.title for job in first.jobs),
+        "item": tuple(item.title for hole in holes for item in hole.lost),
+        "own": tuple(dict.fromkeys(c.item.title for c in first.cures if c.item)),
+        "hire": tuple(cure.hire for cure in first.cures if not cure.item),
+    }
+    return Finding(code, weight, messages[_which(first.cures)], values, "bag")
+
+
+def _which(cures: tuple[Cure, ...]) -> str:
+    kinds = {"own" if cure.item else "hire" for cure in cures}
+    return "both" if len(kinds) == 2 else kinds.pop()

@@ -79,6 +79,8 @@ def said(finding: object) -> str:
 def _in_words(value: object) -> object:
     if isinstance(value, date):
         return words.long_date(value)
+    if isinstance(value, tuple):
+        return ", ".join(str(_in_words(each)) for each in value)
     return gettext(value) if value and isinstance(value, str) else value
 
 

@@ -54,7 +54,7 @@ SPEAKING = {
     "bag_lacks": (replace(WELL, kit=(BODY,)), "The bag lacks a working camera"),
     "bag_fails": (
         replace(WELL, kit=(BODY, CARD, Item("cell", "battery", "Battery", power="B"), ZOOM)),
-        "If “First body” fails, the bag lacks a working camera. Borrow or hire a second body",
+        "If “First body” fails, the bag lacks a working camera, a wide view, a longer view",
     ),
     "nothing_holds_the_day": (on(moment("ceremony"), hours=""), "2027-09-11"),
     "changed_since_settled": (
@@ -187,7 +187,11 @@ SPEAKING = {
 
 
 def said(check, brief):
-    return [f.message % f.values for f in check(plan_wedding(brief))]
+    return [f.message % listed(f.values) for f in check(plan_wedding(brief))]
+
+
+def listed(values):
+    return {k: ", ".join(v) if isinstance(v, tuple) else v for k, v in values.items()}
 
 
 def test_every_check_has_a_speaking_test_and_its_own_name_as_its_code():

@@ -42,7 +42,7 @@ def test_what_was_left_at_home_is_named_as_the_cure(kit, photographer):
     photographer.post(BAG, typed(photographer) | {f"count-{kit['Charger'].key}": "1"})
     page = said(photographer.get(BAG))
     assert "If “Charger” fails, this is lacking: a way to charge" in page
-    assert "Take “Charger” too: it is in your kit." in page
+    assert "In your kit, so take it too: Charger" in page
 
 
 def test_what_goes_is_kept_and_what_is_packed_stays_so(kit, photographer):

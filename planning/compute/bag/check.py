@@ -81,7 +81,7 @@ def _holes(items: Things, spare: Spare, need: Need, jobs: list[Job]) -> Iterator
             left = items[:at] + items[at + 1 :]
             hang = [job for job in jobs if item.kind in job.asks]
             lost = undone(left, need, hang) if hang else ()
-            found[alike] = (lost, spare.cures(lost, left))
+            found[alike] = (lost, spare.cures(lost, left, (item,)))
         lost, cures = found[alike]
         if lost:
             yield Hole("one", (item,), lost, cures)
@@ -101,3 +101,10 @@ def _shared(items: Things, need: Need, jobs: list[Job]) -> Iterator[Hole]:
         if lost:
             yield Hole("shared", gone, lost, (), where)
 
+
+def together(holes: Iterable[Hole]) -> list[tuple[Hole, ...]]:
+    """Holes that lose the same jobs and are cured by the same, as one each."""
+    alike: dict[tuple[object, ...], list[Hole]] = {}
+    for hole in holes:
+        alike.setdefault((hole.jobs, hole.cures), []).append(hole)
+    return [tuple(each) for each in alike.values()]

@@ -4,10 +4,14 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from ..values import N_
 from .items import KINDS, Item, nature
 from .jobs import Job
 from .need import Need
 from .stock import stock_of
+
+# Where nothing of the kit stands in for one of these, another of what was lost does.
+SAME = {"card": N_("another card"), "battery": N_("another battery")}
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,16 +29,26 @@ class Spare:
         self.need = need
         self.items = sorted(stays, key=lambda i: (KINDS.index(i.kind), i.old, -i.gb))
 
-    def cures(self, jobs: tuple[Job, ...], left: tuple[Item, ...]) -> tuple[Cure, ...]:
-        """Job after job, with what the ones before were given; all own cures together suffice."""
+    def cures(
+        self, jobs: tuple[Job, ...], left: tuple[Item, ...], lost: tuple[Item, ...] = ()
+    ) -> tuple[Cure, ...]:
+        """Job after job, with what the ones before were given; all of them together suffice.
+
+        What is borrowed in the place of a lost card or battery, or of the one body that worked,
+        is taken to be as good: what hangs on having one at all is not asked for again.
+        """
         found: list[Cure] = []
         have = left
         for job in jobs:
             if self._done(job, have):
                 continue
-            more = self._least(job, have)
-            have += more
-            found += [Cure(item) for item in more] or [Cure(None, job.hire)]
+            if more := self._least(job, have):
+                found += [Cure(item) for item in more]
+                have += more
+            else:
+                kind = lost[0].kind if lost else ""
+                found.append(Cure(None, SAME.get(kind, job.hire)))
+                have += lost if kind in SAME or job.key == "camera" else ()
         return tuple(found)
 
     def _least(self, job: Job, have: tuple[Item, ...]) -> tuple[Item, ...]:

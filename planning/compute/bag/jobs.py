@@ -47,9 +47,7 @@ def _dark(stock: Stock, need: Need) -> bool:
     """A flash with its batteries, or a fast lens; a flash without a fitting has its own."""
     powers = {"", *(tidy(battery.power) for battery in stock.batteries)}
     lit = any(tidy(flash.power) in powers for flash in stock.flashes)
-    return bool(stock.bodies) and (
-        lit or any(0 < lens.aperture <= FAST for lens in stock.lenses)
-    )
+    return bool(stock.bodies) and (lit or any(0 < lens.aperture <= FAST for lens in stock.lenses))
 
 
 def _charging(stock: Stock, need: Need) -> bool:

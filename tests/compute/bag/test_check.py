@@ -7,10 +7,12 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from planning.compute.bag.check import check_bag, undone
+from planning.compute.bag.check import check_bag, together, undone
+from planning.compute.bag.cures import SAME
 from planning.compute.bag.items import KINDS
 from planning.compute.bag.jobs import JOBS
 from planning.compute.bag.need import Need
+from planning.compute.bag.stock import stock_of
 
 from .things import (
     BODY,
@@ -85,18 +87,29 @@ def enough_power(cameras, cells, need):
 
 
 def enough_room(cameras, cards, need):
-    """Frame by frame: every set of cards takes its frames, none more than half of the day."""
+    """Any way of putting the cards into slots takes every frame, no card over half of the day."""
     cards = [x for x in cards if any(same(x.card_form, c.card_form) for c in cameras)]
     if need.gb == 0:
         return bool(cards)
     total = sum(frames for _block, frames in need.frames_by_block)
-    rooms = []
-    for form in {x.card_form.lower() for x in cards}:
-        sizes = sorted((x.gb for x in cards if x.card_form.lower() == form), reverse=True)
-        rooms += sizes[1::2] if need.copies == 2 else sizes
     most = (total + 1) // 2
-    held = sum(min(most, int(gb * 1000 / (need.raw_mb * 1.3) + 1e-9)) for gb in rooms)
-    return total > 0 and held >= total
+    taken = [min(most, int(x.gb * 1000 / (need.raw_mb * 1.3) + 1e-9)) for x in cards]
+    forms = [x.card_form.replace(" ", "").lower() for x in cards]
+    return 0 < total <= most_held(tuple(zip(forms, taken, strict=True)), need.copies)
+
+
+def most_held(cards, copies):
+    if copies == 1:
+        return sum(taken for _form, taken in cards)
+    if not cards:
+        return 0
+    (form, taken), *rest = cards
+    tried = [most_held(tuple(rest), copies)]  # this one stays in its pouch
+    for at, (other, more) in enumerate(rest):
+        if other == form:
+            left = rest[:at] + rest[at + 1 :]
+            tried.append(min(taken, more) + most_held(tuple(left), copies))
+    return max(tried)
 
 
 def with_frames(need):
@@ -135,7 +148,28 @@ def test_one_thing_more_never_makes_a_job_undone(kit, more, need):
 
 @slowly
 @given(any_kit, any_need)
-def test_a_cure_cures_and_the_cheapest_one_is_named(kit, need):
+def test_what_is_named_cures_and_what_is_to_be_hired_is_not_in_the_kit(kit, need):
+    need = with_frames(need)
+    bag = check_bag(kit, need)
+    for hole in (*bag.missing, *bag.holes):
+        left = list(bag.items)
+        for item in hole.lost:
+            left.remove(item)
+        own = [cure.item for cure in hole.cures if cure.item]
+        assert all(own.count(item) <= bag.spare.count(item) for item in own)
+        hired = [cure.hire for cure in hole.cures if not cure.item]
+        # A hired body, card or battery is as good as the lost one; else each job is asked for.
+        same = hole.lost if hired and hole.lost and hole.lost[0].kind in SAME else ()
+        undone_now = {job for job in hole.jobs if job.key not in brute((*left, *own, *same), need)}
+        assert undone_now <= {job for job in JOBS if job.hire in hired}
+        for job in hole.jobs:
+            if job.hire in hired and not same:
+                assert job.key not in brute((*left, *bag.spare), need)
+
+
+@slowly
+@given(any_kit, any_need)
+def test_the_cheapest_one_thing_is_named_where_one_is_enough(kit, need):
     need = with_frames(need)
     bag = check_bag(kit, need)
     for hole in (*bag.missing, *bag.holes):
@@ -143,13 +177,20 @@ def test_a_cure_cures_and_the_cheapest_one_is_named(kit, need):
         for item in hole.lost:
             left.remove(item)
         would = [s for s in bag.spare if hole.jobs[0].key in brute((*left, s), need)]
-        if hole.cure.item:
-            assert hole.cure.item in would
+        if would:
             best = min(KINDS.index(item.kind) for item in would)
-            assert KINDS.index(hole.cure.item.kind) == best
-        else:
-            assert not would
-            assert hole.cure.hire
+            assert KINDS.index(hole.cures[0].item.kind) == best
+
+
+def test_several_things_of_the_kit_cure_together_and_no_more_than_are_needed():
+    """The only stand-in needs its own card and battery, which stay at home too."""
+    home = [replace(each, taken=False) for each in (CARD, CELL)]
+    form = [replace(each, card_form="CF", power="Q") for each in home]
+    old = replace(BODY, key="old", card_form="CF", power="Q", taken=False)
+    lens = replace(ZOOM, key="far", mount="N", taken=False)
+    alone = (*(i for i in SOUND if i.key != "b"), *form, *form, lens, old)
+    (hole,) = [h for h in check_bag(alone, Need()).holes if h.lost[0] == BODY]
+    assert [cure.item for cure in hole.cures][:3] == [form[0], form[1], old]
 
 
 def test_a_whole_bag_has_nothing_to_say():
@@ -174,15 +215,33 @@ def test_all_in_one_bag_is_told():
 def test_what_stays_at_home_can_cure():
     spare = replace(BODY, key="old", title="Old body", taken=False)
     bag = check_bag((*(i for i in SOUND if i.key != "b"), spare), Need())
-    assert {hole.cure.item for hole in bag.holes} == {spare}
+    assert {cure.item for hole in bag.holes for cure in hole.cures} == {spare}
 
 
-def test_five_hundred_things_are_checked():
-    many = tuple(replace(CARD, key=f"k{n}") for n in range(480))
+def test_five_hundred_things_are_checked_as_few_are():
+    many = tuple(replace(CARD, key=f"k{n}", gb=64 + n / 10) for n in range(480))
     need = with_frames(Need(frames=800, raw_mb=30, gb=24))
     assert check_bag((*SOUND, *many), need).is_sound
+    (hole,) = check_bag((*SOUND[1:], *many), need).holes[:1]
+    assert (hole.lost[0].key, hole.cures[0].hire) == ("b", JOBS[0].hire)
+
+
+def test_holes_that_ask_for_the_same_are_told_at_once():
+    fast = tuple(i for i in SOUND if i.key not in {"z2", "flash", "zoom"})
+    alone = (*fast, replace(ZOOM, wide=70), replace(FAST, key="f2", title="Other", long=35))
+    told = together(check_bag(alone, Need()).holes)
+    assert [[hole.lost[0].key for hole in each] for each in told] == [["zoom"]]
+    chargers = [replace(CHARGER, key=key, taken=key == "c") for key in "cd"]
+    bag = check_bag((*(i for i in SOUND if i.kind != "charger"), *chargers), Need())
+    assert [cure.item.key for cure in bag.holes[0].cures] == ["d"]
+
+
+def test_what_is_hired_for_a_lost_card_is_a_card():
+    alone = (*(i for i in SOUND if i.kind not in {"card", "battery"}), CARD, CELL)
+    hired = {h.lost[0].kind: h.cures[0].hire for h in check_bag(alone, Need()).holes}
+    assert hired == {"card": "another card", "battery": "another battery"}
 
 
 @given(st.sampled_from(JOBS))
 def test_a_job_is_not_done_by_nothing(job):
-    assert not job.done((), Need())
+    assert not job.done(stock_of(()), Need())
