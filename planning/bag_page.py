@@ -63,7 +63,7 @@ def hole_words(holes: tuple[Hole, ...]) -> str:
         return _("If “%(item)s” fails, this is lacking: %(jobs)s.") % values
     if hole.cause == "one":
         values["items"] = ", ".join(each.lost[0].title for each in holes)
-        return _("Whichever of these fails, this is lacking: %(jobs)s. %(items)s.") % values
+        return _("If any of these fails (%(items)s), this is lacking: %(jobs)s.") % values
     values["where"] = hole.where or _("the one bag that all is in")
     return _("If “%(where)s” is stolen, soaked or left behind, this is lacking: %(jobs)s.") % values
 
@@ -73,10 +73,12 @@ def cure_words(hole: Hole) -> str:
     hire = ", ".join(_(cure.hire) for cure in hole.cures if not cure.item)
     if hole.cause == "shared":
         return _("Let a body with lens, card and battery travel in something else, or on you.")
-    told = (
-        [_("Take it too, it is in your kit: %(items)s.") % {"items": _counted(own)}] if own else []
-    )
-    return " ".join([*told, *([_("Borrow or hire %(what)s.") % {"what": hire}] if hire else [])])
+    told = []
+    if own:
+        told.append(_("In your kit, so take it too: %(items)s.") % {"items": _counted(own)})
+    if hire:
+        told.append(_("Borrow or hire %(what)s.") % {"what": hire})
+    return " ".join(told)
 
 
 def _counted(titles: list[str]) -> str:

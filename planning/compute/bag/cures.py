@@ -38,26 +38,28 @@ class Spare:
         is taken to be as good: what hangs on having one at all is not asked for again.
         """
         found: list[Cure] = []
-        have = left
+        have, free = left, list(self.items)
         for job in jobs:
             if self._done(job, have):
                 continue
-            if more := self._least(job, have):
+            if more := self._least(job, have, free):
                 found += [Cure(item) for item in more]
                 have += more
+                for item in more:
+                    free.remove(item)
             else:
                 kind = lost[0].kind if lost else ""
                 found.append(Cure(None, SAME.get(kind, job.hire)))
                 have += lost if kind in SAME or job.key == "camera" else ()
         return tuple(found)
 
-    def _least(self, job: Job, have: tuple[Item, ...]) -> tuple[Item, ...]:
+    def _least(self, job: Job, have: tuple[Item, ...], free: list[Item]) -> tuple[Item, ...]:
         """The cheapest one thing that does it, else as few and cheap ones as do it together.
 
         As jobs are monotone, what all of them together cannot do none of them can, and a thing
         without which the job is still done is not needed.
         """
-        useful = [item for item in self.items if item.kind in job.asks]
+        useful = [item for item in free if item.kind in job.asks]
         if not self._done(job, (*have, *useful)):
             return ()
         unlike: dict[tuple[object, ...], Item] = {}

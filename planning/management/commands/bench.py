@@ -6,7 +6,7 @@ from typing import Any
 
 from django.core.management.base import CommandError
 
-from planning.bench import days, groups, light
+from planning.bench import bags, days, groups, light
 from planning.bench.peer import cp_model
 from planning.management.one_line import OneLineCommand
 
@@ -34,6 +34,7 @@ class Command(OneLineCommand):
             if not options["json"]:
                 self.stdout.write("\n".join([light.HEAD, *light.as_lines(sheets[0]), ""]))
         timeline = self.measure_days(options)
+        bag = self.measure_bags(options)
         if not options["json"] and cp_model is None:
             self.stdout.write("(no CP-SAT here: uv sync --group bench)")
         for work in groups.works(lists, seconds):
@@ -45,7 +46,7 @@ class Command(OneLineCommand):
                     self.stdout.write(groups.as_line(rows[-1]))
                     self.stdout.flush()
         if options["json"]:
-            told = {"group_order": rows, "light": sheets, "timeline": timeline}
+            told = {"group_order": rows, "light": sheets, "timeline": timeline, "bag": bag}
             self.stdout.write(json.dumps(told))
 
     def measure_days(self, options: dict[str, Any]) -> list[dict[str, Any]]:
@@ -58,6 +59,21 @@ class Command(OneLineCommand):
             rows.append(days.measured(count, problems, options["peer_seconds"]))
             if not options["json"]:
                 self.stdout.write(days.as_line(rows[-1]))
+                self.stdout.flush()
+        if rows and not options["json"]:
+            self.stdout.write("")
+        return rows
+
+    def measure_bags(self, options: dict[str, Any]) -> list[dict[str, Any]]:
+        rows: list[dict[str, Any]] = []
+        for count in bags.SIZES:
+            if options["only"] not in bags.title(count):
+                continue
+            if not options["json"] and not rows:
+                self.stdout.write(bags.HEAD)
+            rows.append(bags.measured(count, options["lists"], options["peer_seconds"]))
+            if not options["json"]:
+                self.stdout.write(bags.as_line(rows[-1]))
                 self.stdout.flush()
         if rows and not options["json"]:
             self.stdout.write("")

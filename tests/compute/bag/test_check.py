@@ -1,12 +1,12 @@
-"""The single-failure check beside brute force, written another way: whole combinations tried."""
+"""The single-failure check beside brute force, which is written another way (bench/bag_peer.py)."""
 
 from dataclasses import replace
-from itertools import product
 
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
+from planning.bench.bag_peer import brute
 from planning.compute.bag.check import check_bag, together, undone
 from planning.compute.bag.cures import SAME
 from planning.compute.bag.items import KINDS
@@ -37,79 +37,6 @@ SOUND = (
     *(replace(DRIVE, key=f"d{n}") for n in range(3)), CARD, replace(CARD, carried="Pouch"),
     CELL, replace(CELL, carried="Pouch"), CARD, CELL, CELL,
 )  # fmt: skip
-
-
-def same(a, b):
-    return a.replace(" ", "").lower() == b.replace(" ", "").lower()
-
-
-def brute(bag, need):
-    """The jobs that are done, by trying every camera that could be put together."""
-    by = {kind: [item for item in bag if item.kind == kind] for kind in KINDS}
-    cameras = [
-        body
-        for body, card, cell in product(by["body"], by["card"], by["battery"])
-        if same(body.card_form, card.card_form) and same(body.power, cell.power)
-    ]
-    views = [lens for c, lens in product(cameras, by["lens"]) if same(c.mount, lens.mount)]
-    done = set()
-    if cameras:
-        done.add("camera")
-    if any(lens.wide <= 35 for lens in views):
-        done.add("wide")
-    if any(lens.long >= 70 for lens in views):
-        done.add("longer")
-    lit = [f for f in by["flash"] if f.power == ""]
-    lit += [f for f, cell in product(by["flash"], by["battery"]) if same(f.power, cell.power)]
-    if cameras and (lit or [lens for lens in views if lens.aperture and lens.aperture <= 2]):
-        done.add("dark")
-    if any(same(c.power, charger.power) for c, charger in product(cameras, by["charger"])):
-        done.add("charging")
-    roomy = sum(1 for drive in by["drive"] if drive.gb == 0 or drive.gb >= need.gb)
-    pairs = product(by["reader"], by["card"])
-    if roomy >= 2 and any(same(r.card_form, c.card_form) for r, c in pairs):
-        done.add("copies")
-    if cameras and enough_power(cameras, by["battery"], need):
-        done.add("power")
-    if enough_room(cameras, by["card"], need):
-        done.add("space")
-    return done
-
-
-def enough_power(cameras, cells, need):
-    if any(c.shots == 0 for c in cameras):
-        return True
-    frames = 0.0
-    for cell in cells:
-        best = [c.shots for c in cameras if same(c.power, cell.power)]
-        frames += max([0, *best]) * (0.8 if cell.old else 1) * (0.8 if need.cold else 1)
-    return frames >= need.frames
-
-
-def enough_room(cameras, cards, need):
-    """Any way of putting the cards into slots takes every frame, no card over half of the day."""
-    cards = [x for x in cards if any(same(x.card_form, c.card_form) for c in cameras)]
-    if need.gb == 0:
-        return bool(cards)
-    total = sum(frames for _block, frames in need.frames_by_block)
-    most = (total + 1) // 2
-    taken = [min(most, int(x.gb * 1000 / (need.raw_mb * 1.3) + 1e-9)) for x in cards]
-    forms = [x.card_form.replace(" ", "").lower() for x in cards]
-    return 0 < total <= most_held(tuple(zip(forms, taken, strict=True)), need.copies)
-
-
-def most_held(cards, copies):
-    if copies == 1:
-        return sum(taken for _form, taken in cards)
-    if not cards:
-        return 0
-    (form, taken), *rest = cards
-    tried = [most_held(tuple(rest), copies)]  # this one stays in its pouch
-    for at, (other, more) in enumerate(rest):
-        if other == form:
-            left = rest[:at] + rest[at + 1 :]
-            tried.append(min(taken, more) + most_held(tuple(left), copies))
-    return max(tried)
 
 
 def with_frames(need):
@@ -158,8 +85,9 @@ def test_what_is_named_cures_and_what_is_to_be_hired_is_not_in_the_kit(kit, need
         own = [cure.item for cure in hole.cures if cure.item]
         assert all(own.count(item) <= bag.spare.count(item) for item in own)
         hired = [cure.hire for cure in hole.cures if not cure.item]
-        # A hired body, card or battery is as good as the lost one; else each job is asked for.
-        same = hole.lost if hired and hole.lost and hole.lost[0].kind in SAME else ()
+        # A hired card, battery or first body is as good as the lost one.
+        alike = bool(hole.lost) and (hole.lost[0].kind in SAME or JOBS[0].hire in hired)
+        same = hole.lost if hired and alike else ()
         undone_now = {job for job in hole.jobs if job.key not in brute((*left, *own, *same), need)}
         assert undone_now <= {job for job in JOBS if job.hire in hired}
         for job in hole.jobs:
