@@ -24,7 +24,7 @@ RAW_MB, USED = 30.0, 0.995  # megabytes; share of the room on the cards that the
 def invented_bag(count: int, seed: int) -> tuple[Item, ...]:
     """That many things, no two cards or lenses alike, a fifth of them left at home."""
     rng = Random(seed * 1000 + count)  # noqa: S311 - invented, and the same every time
-    kinds = [kind for kind, share in SHARES.items() for _ in range(max(1, share * count // 100))]
+    kinds = [kind for kind, share in SHARES.items() for _ in range(max(2, share * count // 100))]
     kinds += ["thing"] * (count - len(kinds))
     return tuple(
         Item(
@@ -32,16 +32,16 @@ def invented_bag(count: int, seed: int) -> tuple[Item, ...]:
             kind,
             f"Thing {at}",
             mount=rng.choice(MOUNTS),
-            card_form=rng.choice(FORMS),
-            power=rng.choice(POWERS),
+            card_form=FORMS[at % 2],
+            power=POWERS[at % 2],
             shots=rng.randint(300, 900),
             wide=rng.choice((16.0, 24.0, 70.0)) + at / 1000,
             long=rng.choice((35.0, 70.0, 200.0)) + at / 1000,
             aperture=rng.choice((1.8, 2.8, 4.0)),
             gb=rng.choice((32, 64, 128)) + at / 1000 if kind == "card" else 2000,
-            taken=rng.random() < 0.8,
+            taken=kind == "body" or rng.random() < 0.8,
         )
-        for at, kind in enumerate(kinds)
+        for at, kind in enumerate(kinds[:count])
     )
 
 
