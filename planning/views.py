@@ -32,11 +32,10 @@ from .light_page import light_of
 from .mail import mail_draft
 from .map_form import MapForm
 from .people_views import their_weddings
+from .reach import reach_of, reached_by
 from .season import season_page
 from .season_search import SearchForm
 from .taken_out_page import act, kept_of_taken_out
-
-LOOPBACK = {"localhost", "127.0.0.1", "[::1]"}
 
 
 @require_safe
@@ -100,13 +99,13 @@ def link(request: HttpRequest, public_id: str) -> HttpResponse:
         make_new_link(wedding)
         messages.success(request, _("There is a new link. The old one opens nothing any more."))
         return redirect("link", public_id)
-    url = request.build_absolute_uri(link_path(wedding))
+    url = reached_by(request) + link_path(wedding)
     qr = segno.make(url, error="m").svg_data_uri(scale=4, border=2)
     return _page(
         request,
         wedding,
         "link",
-        loopback=request.get_host().split(":")[0] in LOOPBACK,
+        reach=reach_of(url),
         url=url,
         qr=qr,
         mail=mail_draft(wedding, url, request),

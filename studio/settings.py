@@ -4,6 +4,7 @@ FOREDAY_DATA          folder of database, pictures and backups (default: .data b
 DATABASE_URL          another database, for a studio that outgrows one machine
 DJANGO_SECRET_KEY     made and kept in the data folder when absent
 DJANGO_ALLOWED_HOSTS  comma-separated; naming a host means "online": HTTPS only, behind a TLS proxy
+FOREDAY_HOME_HOSTS    names in one's own network, without TLS (studio/home_hosts.py)
 DJANGO_DEBUG          1 for Django's own error pages; never online
 FOREDAY_PICTURES      s3://BUCKET/FOLDER for pictures in an object store (studio/store_address.py)
 FOREDAY_LOG           json for a log of one JSON object a line, and a line for each request
@@ -18,6 +19,7 @@ from csp.constants import NONE, SELF
 from django.core.exceptions import ImproperlyConfigured
 from django.core.management.utils import get_random_secret_key
 
+from studio.home_hosts import home_hosts
 from studio.store_address import object_store
 
 BASE_DIR = Path(__file__).resolve().parent.parent
@@ -53,7 +55,10 @@ named_hosts = [
     h.strip() for h in os.environ.get("DJANGO_ALLOWED_HOSTS", "").split(",") if h.strip()
 ]
 ONLINE = any(host not in LOOPBACK for host in named_hosts)
-ALLOWED_HOSTS = named_hosts or LOOPBACK
+HOME_HOSTS = home_hosts(os.environ.get("FOREDAY_HOME_HOSTS", ""))
+if ONLINE and HOME_HOSTS:
+    raise ImproperlyConfigured("FOREDAY_HOME_HOSTS and DJANGO_ALLOWED_HOSTS: one or the other.")
+ALLOWED_HOSTS = [*(named_hosts or LOOPBACK), *HOME_HOSTS]
 
 INSTALLED_APPS = [
     "django.contrib.auth",

@@ -30,6 +30,10 @@ VERSIONS = (
             ),
             _("A sign-in ends after a week unused, and after thirty days in any case."),
             _("Nobody can lock you out by guessing at your password from somewhere else."),
+            _(
+                "A couple's phone can reach your laptop across the table, in your own Wi-Fi, and a "
+                "guide goes step by step through putting Foreday online."
+            ),
             _("Pictures may lie in an object store, where your own disk is small."),
             _("Foreday runs on PostgreSQL too, for a studio that outgrows one machine."),
             _(

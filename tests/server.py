@@ -10,10 +10,7 @@ from contextlib import contextmanager
 from pathlib import Path
 
 ROOT = Path(__file__).parent.parent
-BEHIND_A_PROXY = [
-    "--trusted-proxy=127.0.0.1",
-    "--trusted-proxy-headers=x-forwarded-for x-forwarded-proto",
-]
+BEHIND_A_PROXY = ["--proxy", "127.0.0.1"]
 ONLINE = {
     "DJANGO_ALLOWED_HOSTS": "studio.example",
     "DJANGO_SECRET_KEY": "only-for-this-test-and-long-enough-for-every-check-0123456789-abc",
@@ -39,11 +36,11 @@ def is_open(port):
 
 
 @contextmanager
-def running(command, port, environment=None):
+def running(command, port, environment=None, folder=ROOT):
     """A server until the block ends; gives a function that tells its log so far."""
     with (
         tempfile.TemporaryFile() as log,
-        subprocess.Popen(command, cwd=ROOT, env=environment, stdout=log, stderr=log) as server,
+        subprocess.Popen(command, cwd=folder, env=environment, stdout=log, stderr=log) as server,
     ):
 
         def told():
@@ -62,8 +59,8 @@ def running(command, port, environment=None):
 
 @contextmanager
 def serving(environment, *flags):
-    """waitress as the README starts it; gives its address, and a function that tells its log."""
+    """`manage.py serve` on any free port; gives its address, and a function that tells its log."""
     port = free_port()
-    command = [sys.executable, "-m", "waitress", f"--listen=127.0.0.1:{port}", *flags]
-    with running([*command, "studio.wsgi:application"], port, environment) as log:
+    command = [sys.executable, "manage.py", "serve", "--listen", f"127.0.0.1:{port}", *flags]
+    with running(command, port, environment) as log:
         yield f"http://127.0.0.1:{port}", log

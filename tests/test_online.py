@@ -6,7 +6,7 @@ import urllib.request
 import pytest
 
 from tests.own_place import environment_for
-from tests.server import BEHIND_A_PROXY, ONLINE, manage, serving
+from tests.server import BEHIND_A_PROXY, ONLINE, serving
 
 
 class Stay(urllib.request.HTTPRedirectHandler):
@@ -16,9 +16,8 @@ class Stay(urllib.request.HTTPRedirectHandler):
 
 @pytest.fixture(scope="module")
 def online(tmp_path_factory):
-    """waitress-serve with the README's flags; answers to the proxy on this machine."""
+    """The server with the README's flag; answers to the proxy on this machine."""
     environment = environment_for(tmp_path_factory.mktemp("online"), **ONLINE)
-    manage(environment, "migrate", "-v0")
     with serving(environment, *BEHIND_A_PROXY) as (address, _log):
         yield address
 

@@ -29,13 +29,13 @@ def find_chromium():
 
 
 @contextmanager
-def chromium():
+def chromium(*more):
     path = find_chromium()
     lacks_driver = sys.platform == "linux" and find_library("atomic") is None
     if path is None or lacks_driver:
         # On CI a missing browser is a failure: nothing may be skipped there.
         (pytest.fail if os.environ.get("CI") else pytest.skip)(MISSING)
     with sync_playwright() as playwright:
-        browser = playwright.chromium.launch(executable_path=path, args=FLAGS)
+        browser = playwright.chromium.launch(executable_path=path, args=[*FLAGS, *more])
         yield browser
         browser.close()

@@ -84,3 +84,24 @@ def test_a_new_link_keeps_every_answer(photographer, wedding):
     wedding.refresh_from_db()
     assert wedding.matters == "The dog"
     assert wedding.partners.count() == 2
+
+
+def test_at_the_machine_itself_the_link_has_the_name_that_a_phone_reaches(
+    photographer, wedding, settings
+):
+    settings.HOME_HOSTS = ["192.168.1.20"]
+    settings.ALLOWED_HOSTS = ["127.0.0.1", "192.168.1.20"]
+    page = photographer.get(LINK, headers={"host": "127.0.0.1:8000"})
+    url = f"http://192.168.1.20:8000{link_path(wedding)}"
+    assert f'value="{url}"' in page.content.decode()
+    assert "works in your own network only, and without encryption" in said(page)
+
+
+def test_the_page_says_when_a_link_opens_here_alone_and_nothing_when_it_opens_anywhere(
+    photographer, wedding, settings
+):
+    settings.ALLOWED_HOSTS = ["127.0.0.1", "studio.example"]
+    here = photographer.get(LINK, headers={"host": "127.0.0.1:8000"})
+    assert "This address works on this computer only." in said(here)
+    anywhere = said(photographer.get(LINK, headers={"host": "studio.example"}))
+    assert "This address works" not in anywhere

@@ -7,11 +7,9 @@ import secrets
 import socket
 from typing import Any
 
-import waitress
 from axes.utils import reset
 from django.contrib.auth import get_user_model
 from django.core.management import CommandError, CommandParser, call_command
-from django.core.wsgi import get_wsgi_application
 from django.urls import reverse
 from django.utils import timezone
 
@@ -20,10 +18,10 @@ from intake.models import Wedding
 from planning.demo.load import is_strange, load_season
 from planning.demo.pictures import hang_pictures
 from planning.management.one_line import OneLineCommand
+from planning.serving import make_server
 from studio.member_models import Member, Role
 
 HOST = "127.0.0.1"
-BODY = 256 * 1024 * 1024  # a whole set of pictures in one go
 ACCOUNT = "marigold"
 READABLE = "abcdefghjkmnpqrstuvwxyz23456789"  # no letter that looks like another
 
@@ -70,9 +68,7 @@ def free_port() -> int:
 def listen(port: int) -> Any:
     """A waitress server that already holds its port."""
     try:
-        return waitress.create_server(
-            get_wsgi_application(), host=HOST, port=port, threads=8, max_request_body_size=BODY
-        )
+        return make_server(host=HOST, port=port)
     except OSError as error:
         raise CommandError(
             f"Port {port} cannot be used ({error.strerror}). Choose another with --port, "

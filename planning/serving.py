@@ -1,0 +1,83 @@
+"""The server itself, as `demo` and `serve` start it: waitress, in one process with threads."""
+
+from __future__ import annotations
+
+import os
+import signal
+import sys
+from collections.abc import Iterator
+from contextlib import contextmanager
+from typing import Any
+
+import waitress
+from django.conf import settings
+from django.core.management import CommandError, call_command
+from django.core.wsgi import get_wsgi_application
+from django.db import connection
+
+try:
+    import fcntl
+except ImportError:  # Windows, where one process serves
+    fcntl = None
+
+BODY = 256 * 1024 * 1024  # a whole set of pictures in one go
+THREADS = 8
+OURS = 7029  # the number of our lock in PostgreSQL
+
+
+def make_server(**where: Any) -> Any:
+    """A waitress server that holds its port already. Raises OSError where it cannot."""
+    return waitress.create_server(
+        get_wsgi_application(), threads=THREADS, max_request_body_size=BODY, ident=None, **where
+    )
+
+
+def behind(proxy: str | None) -> dict[str, Any]:
+    """Whom to believe about who is asking, and how; from anybody else it is left out."""
+    if proxy is None:
+        return {}
+    headers = {"x-forwarded-for", "x-forwarded-proto"}
+    return {"trusted_proxy": proxy, "trusted_proxy_count": 1, "trusted_proxy_headers": headers}
+
+
+def bring_up_to_date() -> None:
+    """Migrate, unless it is done; a second process that starts meanwhile waits for the first."""
+    with one_at_a_time():
+        call_command("migrate", verbosity=0, interactive=False)
+
+
+@contextmanager
+def one_at_a_time() -> Iterator[None]:
+    """On PostgreSQL for every machine that shares it, else for every process on the folder."""
+    if connection.vendor == "postgresql":
+        with connection.cursor() as cursor:
+            cursor.execute("SELECT pg_advisory_lock(%s)", [OURS])
+            try:
+                yield
+            finally:
+                cursor.execute("SELECT pg_advisory_unlock(%s)", [OURS])
+    elif fcntl:
+        handle = os.open(settings.DATA_DIR, os.O_RDONLY)
+        try:
+            fcntl.flock(handle, fcntl.LOCK_EX)
+            yield
+        finally:
+            os.close(handle)
+    else:
+        yield
+
+
+def run(server: Any) -> None:
+    """Serve until told to stop; what is being answered then has five seconds to end."""
+    # As the first process of a container it would not hear this at all without a handler.
+    signal.signal(signal.SIGTERM, lambda _signal, _frame: sys.exit(0))
+    server.run()
+
+
+def is_address(listen: str) -> bool:
+    host, _colon, port = listen.rpartition(":")
+    return bool(host) and port.isascii() and port.isdigit() and 0 < int(port) < 65536
+
+
+def refused(listen: str, why: str) -> CommandError:
+    return CommandError(f"--listen {listen}: it cannot be used ({why}).", returncode=2)

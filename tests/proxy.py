@@ -1,0 +1,76 @@
+"""nginx as the guide sets it up, in front of the real server, on loopback."""
+
+import os
+import re
+import shutil
+import subprocess
+from contextlib import contextmanager
+from pathlib import Path
+
+import pytest
+
+from tests.server import ROOT, free_port, is_open, running
+
+NAME = "studio.example"
+MAIN = """
+pid {place}/nginx.pid;
+error_log {place}/error.log;
+{user}
+events {{ }}
+http {{
+    access_log {place}/access.log;
+    client_body_temp_path {place}/body; proxy_temp_path {place}/proxy;
+    fastcgi_temp_path {place}/f; uwsgi_temp_path {place}/u; scgi_temp_path {place}/s;
+{guide}
+}}
+"""
+
+
+def nginx():
+    path = shutil.which("nginx") or shutil.which("nginx", path="/usr/sbin")
+    if path is None:
+        # On CI a missing server is a failure: nothing may be skipped there.
+        missing = "needs nginx: apt-get install nginx-light"
+        (pytest.fail if os.environ.get("CI") else pytest.skip)(missing)
+    return path
+
+
+def from_the_guide(place, http, https, upstreams):
+    """The guide's own configuration with our ports, certificate and folder in it."""
+    guide = (ROOT / "studio" / "online.md").read_text()
+    server, upstream = re.findall(r"```nginx\n(.*?)```", guide, re.DOTALL)
+    if len(upstreams) > 1:
+        names = iter(upstreams)
+        upstream = re.sub(r"127\.0\.0\.1:\d+", lambda _: f"127.0.0.1:{next(names)}", upstream)
+        server = upstream + server.replace("http://127.0.0.1:8000", "http://foreday")
+    else:
+        server = server.replace("127.0.0.1:8000", f"127.0.0.1:{upstreams[0]}")
+    server = re.sub(r"(?m)^\s*listen \[::\].*\n", "", server)  # a machine without IPv6
+    server = re.sub(r"listen 80\b", f"listen 127.0.0.1:{http}", server)
+    server = re.sub(r"listen 443\b", f"listen 127.0.0.1:{https}", server)
+    server = re.sub(r"/etc/letsencrypt/live/[\w.]+", str(place), server)
+    return server.replace("/var/log/nginx", f"{place}/log")
+
+
+def make_certificate(place):
+    command = ["openssl", "req", "-x509", "-newkey", "ec", "-pkeyopt", "ec_paramgen_curve:P-256"]
+    command += ["-nodes", "-days", "2", "-subj", f"/CN={NAME}"]
+    command += ["-addext", f"subjectAltName=DNS:{NAME}", "-keyout", f"{place}/privkey.pem"]
+    command += ["-out", f"{place}/fullchain.pem"]
+    subprocess.run(command, check=True, capture_output=True)
+
+
+@contextmanager
+def proxying(place: Path, *upstreams):
+    """Gives the ports for HTTP and HTTPS."""
+    program, http, https = nginx(), free_port(), free_port()
+    (place / "log").mkdir()
+    make_certificate(place)
+    guide = from_the_guide(place, http, https, upstreams)
+    user = "user root;" if os.geteuid() == 0 else ""
+    (place / "nginx.conf").write_text(MAIN.format(place=place, user=user, guide=guide))
+    command = [program, "-p", str(place), "-c", str(place / "nginx.conf")]
+    command += ["-e", str(place / "start.log"), "-g", "daemon off;"]
+    with running(command, https):
+        assert is_open(http)
+        yield http, https
