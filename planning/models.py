@@ -14,7 +14,7 @@ from .kit_models import BagLine, BagNote, KitItem
 from .listed_managers import ListedDrives, ListedRules
 from .meeting_models import Agreement, AnswerNote, MeetingPoint
 from .people_models import Assigned
-from .ready_models import Policy, ReadyItem, ReadyTick
+from .ready_models import Experience, Policy, ReadyItem, ReadyTick
 
 __all__ = [  # Django looks for models here
     "Agreement",
@@ -22,6 +22,7 @@ __all__ = [  # Django looks for models here
     "Assigned",
     "BagLine",
     "BagNote",
+    "Experience",
     "GivenEntry",
     "KindBlock",
     "KindOfDay",

@@ -94,3 +94,27 @@ class ReadyItem(models.Model):
 
     def __str__(self) -> str:
         return self.title
+
+
+class Experience(models.Model):
+    """A wedding beside another photographer, before the first one alone."""
+
+    class Role(models.TextChoices):
+        SECOND = "second", _("second photographer")
+        ASSISTANT = "assistant", _("assistant: lights, bags, calling groups")
+        WATCHED = "watched", _("watched, and asked")
+
+    key = models.SlugField(max_length=40, default=new_key, unique=True)
+    position = models.PositiveIntegerField(default=0)
+    on = models.DateField(_("date"))
+    role = models.CharField(_("as"), max_length=10, choices=Role.choices, default=Role.SECOND)
+    who = models.CharField(_("who of the studio"), max_length=80, blank=True)
+    beside = models.CharField(_("beside whom"), max_length=120, blank=True)
+    learnt = models.TextField(_("what you learnt"), max_length=1000, blank=True)
+
+    class Meta:
+        ordering = ["position", "pk"]
+        verbose_name = _("experience")
+
+    def __str__(self) -> str:
+        return f"{self.on}: {self.get_role_display()}"

@@ -89,6 +89,8 @@ TABLE = {
     "ready_items": PHOTOGRAPHERS,
     "insurance": PHOTOGRAPHERS,
     "due": PHOTOGRAPHERS,
+    "first_weddings": PHOTOGRAPHERS,
+    "experience": PHOTOGRAPHERS,
     "papers": PHOTOGRAPHERS,
     "paper": PHOTOGRAPHERS,
     "second_photographer": SECONDS,
@@ -100,7 +102,7 @@ WRITES |= {"map", "groups", "day", "visit", "kind", "remove_kind", "meeting", "a
 WRITES |= {"questions", "wedding_questions", "own_file", "answers"}
 WRITES |= {"kit", "new_kit_item", "kit_item", "bag"}
 WRITES |= {"people", "person", "wedding_people", "password"}
-WRITES |= {"ready", "wedding_ready_items", "ready_items", "insurance"}
+WRITES |= {"ready", "wedding_ready_items", "ready_items", "insurance", "experience"}
 SIGNS_IN = {"login", "choose_password"}  # they take a form from anybody
 WRITES |= {"pictures", "studio_pictures", "map", "groups", "day", "visit", "kind", "remove_kind"}
 OWN_KIND = "own-0a1b2c3d4e5f"
