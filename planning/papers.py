@@ -16,12 +16,11 @@ from .agreed_words import state_line
 from .agreements import standing
 from .compute.people import person_key
 from .glyphs import undrawable_texts
-from .paper.refusal import refusal
+from .paper.refusal import CANNOT, refusal
 from .paper.sheets import BY_KEY, Sheet
 from .paper.subject import subject_of
 from .paper_form import PrintForm, offers
 from .pdf import paper_pdf
-from .press.draw import PangoMissingError, TooLongError
 from .season_calendar import wedding_calendar
 
 
@@ -55,10 +54,8 @@ def paper(request: HttpRequest, public_id: str, key: str) -> HttpResponse:
         return _back(request, public_id, [each for said in form.errors.values() for each in said])
     try:
         pdf = paper_pdf(subject, sheet, form.reader, form.printing)
-    except PangoMissingError as missing:
-        return _back(request, public_id, [str(missing)])
-    except TooLongError as long:
-        return _back(request, public_id, [refusal(long)])
+    except CANNOT as error:
+        return _back(request, public_id, [refusal(error)])
     return _file(pdf, "application/pdf", f"{_file_name(wedding)}-{_named(sheet, form)}.pdf")
 
 

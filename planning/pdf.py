@@ -13,7 +13,8 @@ from .paper.parts import parts_of
 from .paper.printing import Printing
 from .paper.sheets import Sheet
 from .paper.subject import Reader, Subject
-from .press.draw import Job, draw
+from .press.apart import draw_apart
+from .press.draw import Job
 
 STATIC = settings.BASE_DIR / "static"
 AS_USUAL = Printing()
@@ -69,5 +70,5 @@ def _drawn(part: Part, subject: Subject, reader: Reader, how: Printing) -> SafeS
 def paper_pdf(
     subject: Subject, sheet: Sheet, reader: Reader = NOBODY, how: Printing = AS_USUAL
 ) -> bytes:
-    """The PDF/UA-1. Raises PangoMissingError, or TooLongError."""
-    return draw(Job(paper_html(subject, sheet, reader, how), STATIC, how.size, how.grey))
+    """The PDF/UA-1. Raises PangoMissingError, TooLongError or NotDrawnError."""
+    return draw_apart(Job(paper_html(subject, sheet, reader, how), STATIC, how.size, how.grey))

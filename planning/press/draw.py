@@ -24,8 +24,8 @@ PANGO_MISSING = (
 class PangoMissingError(Exception):
     """A system part is missing; the text says which package to install."""
 
-    def __init__(self) -> None:
-        super().__init__(PANGO_MISSING)
+    def __init__(self, text: str = PANGO_MISSING) -> None:
+        super().__init__(text)
 
 
 class TooLongError(Exception):
@@ -107,11 +107,11 @@ def draw(job: Job) -> bytes:
 
 def pages_of_parts(pages: list[Any]) -> dict[str, int]:
     """How many pages each part fills, by the anchor (`part-KEY`) at which it begins."""
-    begins = [
-        (name.removeprefix("part-"), number)
-        for number, page in enumerate(pages)
-        for name in page.anchors
-        if name.startswith("part-")
-    ]
+    first: dict[str, int] = {}
+    for number, page in enumerate(pages):
+        for name in page.anchors:  # again on each page that a part goes on over
+            if name.startswith("part-"):
+                first.setdefault(name.removeprefix("part-"), number)
+    begins = list(first.items())
     ends = [number for _key, number in begins[1:]] + [len(pages)]
     return {key: max(until - at, 1) for (key, at), until in zip(begins, ends, strict=True)}

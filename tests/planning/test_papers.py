@@ -8,6 +8,9 @@ import pytest
 from pypdf import PdfReader
 
 from intake.models import Group, Moment, Place, Wedding
+from planning import papers
+from planning.press.apart import NotDrawnError
+from planning.press.draw import PangoMissingError
 from tests.page import Page, said
 
 from .drawn import offered
@@ -104,14 +107,15 @@ def test_characters_that_no_paper_can_hold_break_no_paper(photographer, told):
     icalendar.Calendar.from_ical(photographer.get(CALENDAR).content)
 
 
-def test_a_machine_without_pango_is_told_so_on_the_page(photographer, told, monkeypatch):
-    from planning import papers
-    from planning.press.draw import PangoMissingError
+@pytest.mark.parametrize(
+    ("error", "words"),
+    [(PangoMissingError(), "libpango"), (NotDrawnError(), "Print fewer parts at a time.")],
+)
+def test_what_cannot_be_drawn_is_told_on_the_page(photographer, told, monkeypatch, error, words):
+    def cannot(*_):
+        raise error
 
-    def missing(*_):
-        raise PangoMissingError
-
-    monkeypatch.setattr(papers, "paper_pdf", missing)
+    monkeypatch.setattr(papers, "paper_pdf", cannot)
     response = photographer.get(PACK, follow=True)
     assert response.redirect_chain == [("/w/thora-lukasz/papers", 302)]
-    assert "libpango" in said(response)
+    assert words in said(response)

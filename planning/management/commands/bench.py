@@ -6,7 +6,7 @@ from typing import Any
 
 from django.core.management.base import CommandError
 
-from planning.bench import bags, days, groups, light
+from planning.bench import bags, days, groups, light, papers
 from planning.bench.peer import cp_model
 from planning.management.one_line import OneLineCommand
 
@@ -33,6 +33,7 @@ class Command(OneLineCommand):
             sheets.append(light.measured(light.works()))
             if not options["json"]:
                 self.stdout.write("\n".join([light.HEAD, *light.as_lines(sheets[0]), ""]))
+        packs = self.measure_papers(options)
         timeline = self.measure_days(options)
         bag = self.measure_bags(options)
         if not options["json"] and cp_model is None:
@@ -47,7 +48,16 @@ class Command(OneLineCommand):
                     self.stdout.flush()
         if options["json"]:
             told = {"group_order": rows, "light": sheets, "timeline": timeline, "bag": bag}
+            told["papers"] = packs
             self.stdout.write(json.dumps(told))
+
+    def measure_papers(self, options: dict[str, Any]) -> list[dict[str, Any]]:
+        if options["only"] not in papers.WORK:
+            return []
+        rows = papers.measured()
+        if not options["json"]:
+            self.stdout.write("\n".join([papers.HEAD, *map(papers.as_line, rows), ""]))
+        return rows
 
     def measure_days(self, options: dict[str, Any]) -> list[dict[str, Any]]:
         rows: list[dict[str, Any]] = []

@@ -12,12 +12,11 @@ from django.http import QueryDict
 from planning.management.find import find_wedding
 from planning.management.one_line import OneLineCommand
 from planning.paper.printing import CHOOSABLE, SIZES
-from planning.paper.refusal import refusal
+from planning.paper.refusal import CANNOT, refusal
 from planning.paper.sheets import BY_KEY
 from planning.paper.subject import subject_of
 from planning.paper_form import PrintForm
 from planning.pdf import paper_pdf
-from planning.press.draw import PangoMissingError, TooLongError
 
 
 class Command(OneLineCommand):
@@ -45,10 +44,8 @@ class Command(OneLineCommand):
         try:
             pdf = paper_pdf(form.subject, form.sheet, form.reader, form.printing)
             out.write_bytes(pdf)
-        except PangoMissingError as missing:
-            raise CommandError(str(missing), returncode=2) from missing
-        except TooLongError as long:
-            raise CommandError(refusal(long), returncode=2) from long
+        except CANNOT as error:
+            raise CommandError(refusal(error), returncode=2) from error
         except OSError as error:
             reason = error.strerror or error
             raise CommandError(f"Cannot write {out}: {reason}", returncode=2) from error
