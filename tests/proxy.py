@@ -12,18 +12,7 @@ import pytest
 from tests.server import ROOT, free_port, is_open, running
 
 NAME = "studio.example"
-MAIN = """
-pid {place}/nginx.pid;
-error_log {place}/error.log;
-{user}
-events {{ }}
-http {{
-    access_log {place}/access.log;
-    client_body_temp_path {place}/body; proxy_temp_path {place}/proxy;
-    fastcgi_temp_path {place}/f; uwsgi_temp_path {place}/u; scgi_temp_path {place}/s;
-{guide}
-}}
-"""
+DEBIANS = Path("/etc/nginx/nginx.conf")
 
 
 def nginx():
@@ -33,6 +22,20 @@ def nginx():
         missing = "needs nginx: apt-get install nginx-light"
         (pytest.fail if os.environ.get("CI") else pytest.skip)(missing)
     return path
+
+
+def main_file(place, guide):
+    """Debian's own main file, with our folder for its, and the guide's file in the place of all."""
+    text = DEBIANS.read_text()
+    text = re.sub(r"(?m)^user .*$", "user root;" if os.geteuid() == 0 else "", text)
+    text = re.sub(r"(?m)^.*(modules|sites)-enabled.*$", "", text)
+    text = text.replace("/var/log/nginx", f"{place}/log").replace("/run/nginx.pid", f"{place}/pid")
+    own = "".join(
+        f"{each}_temp_path {place}/{each};\n"
+        for each in ("client_body", "proxy", "fastcgi", "uwsgi", "scgi")
+    )
+    assert "include /etc/nginx/conf.d/*.conf;" in text
+    return text.replace("include /etc/nginx/conf.d/*.conf;", f"{own}\n{guide}")
 
 
 def from_the_guide(place, http, https, upstreams):
@@ -67,8 +70,7 @@ def proxying(place: Path, *upstreams):
     (place / "log").mkdir()
     make_certificate(place)
     guide = from_the_guide(place, http, https, upstreams)
-    user = "user root;" if os.geteuid() == 0 else ""
-    (place / "nginx.conf").write_text(MAIN.format(place=place, user=user, guide=guide))
+    (place / "nginx.conf").write_text(main_file(place, guide))
     command = [program, "-p", str(place), "-c", str(place / "nginx.conf")]
     command += ["-e", str(place / "start.log"), "-g", "daemon off;"]
     with running(command, https):

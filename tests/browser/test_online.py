@@ -9,6 +9,7 @@ import re
 import secrets
 import socket
 import ssl
+import subprocess
 from concurrent.futures import ThreadPoolExecutor
 from contextlib import ExitStack
 from dataclasses import dataclass
@@ -154,6 +155,19 @@ def test_what_every_answer_carries(online):
 
 def test_the_health_is_told_through_the_proxy(online):
     assert Visitor(online).ask("/health") == (200, "ok\n")
+
+
+@pytest.mark.parametrize(
+    ("version", "opens"), [("tls1_1", False), ("tls1_2", True), ("tls1_3", True)]
+)
+def test_only_the_versions_of_tls_that_are_sound_open(online, version, opens):
+    """As OWASP ASVS 5.0, 12.1.1 asks; the oldest is offered in earnest, with its weak ciphers."""
+    command = ["openssl", "s_client", "-connect", f"127.0.0.1:{online.https}", f"-{version}"]
+    command += ["-servername", NAME]
+    if version == "tls1_1":
+        command += ["-cipher", "DEFAULT:@SECLEVEL=0"]
+    run = subprocess.run(command, stdin=subprocess.DEVNULL, capture_output=True)
+    assert (run.returncode == 0) is opens, run.stderr
 
 
 def test_plain_http_leads_to_https_and_never_to_another_name(online):
