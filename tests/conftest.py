@@ -10,7 +10,8 @@ import pytest
 
 # Before Django reads its settings: tests leave the studio's own data folder alone.
 os.environ["FOREDAY_DATA"] = tempfile.mkdtemp(prefix="foreday-test-")
-os.environ.pop("FOREDAY_PICTURES", None)  # pictures too
+for name in ("FOREDAY_PICTURES", "FOREDAY_HOME_HOSTS"):
+    os.environ.pop(name, None)
 os.environ.setdefault("DJANGO_SECRET_KEY", "for the tests alone, and long enough for every check")
 
 

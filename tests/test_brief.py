@@ -57,7 +57,12 @@ NOT_PLANNED = {
 }
 # What is said of a plan at the meeting, or who may see it; the plan itself knows nothing of it.
 BESIDE_THE_PLAN = {"AnswerNote", "MeetingPoint", "Agreement", "Assigned", "GivenEntry"}
-BESIDE_THE_PLAN |= {"ReadyTick", "ReadyItem", "Policy", "Experience"}  # the ready list has its own crossing
+BESIDE_THE_PLAN |= {
+    "ReadyTick",
+    "ReadyItem",
+    "Policy",
+    "Experience",
+}  # the ready list has its own crossing
 MODELS = [
     *(m for m in apps.get_app_config("intake").get_models() if m is not words.Wedding),
     words.Wedding,

@@ -150,8 +150,11 @@ def comes_up(place, python, data):
         check = [python, "-m", "studio.ask_health", str(port)]
         tries = (subprocess.run(check, cwd=place, env=kept | own).returncode for _ in range(10))
         assert 0 in tries, log()  # an engine asks again, too, while the database is made
-        pack = "import weasyprint; weasyprint.HTML(string='x').write_pdf()"
-        assert subprocess.run([python, "-c", pack], cwd=place, env=kept | own).returncode == 0
+        pack = data / "pack.pdf"
+        for args in (["demo", "--no-serve"], ["daypack", "demo-winter-hall", "--out", str(pack)]):
+            command = [python, "manage.py", *args]
+            subprocess.run(command, cwd=place, env=kept | own, check=True, capture_output=True)
+        assert pack.read_bytes().startswith(b"%PDF-")
         yield
 
 
