@@ -23,20 +23,25 @@ class NoteForm(forms.ModelForm):
 
     class Meta:
         model = BagNote
-        fields = ("cold", "frames_taken")
+        fields = ("cold", "frames_taken", "charges_used")
         help_texts = {
             "cold": _("Batteries hold about four fifths then. Keep spare ones warm on you."),
             "frames_taken": _(
                 "Afterwards, from all cards together. From your second wedding on, your own "
                 "counts take the place of the usual rates."
             ),
+            "charges_used": _(
+                "How many were changed, with what was left in the last ones. From your second "
+                "wedding on it takes the place of the maker’s figure."
+            ),
         }
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
-        field = self.fields["frames_taken"]
-        field.widget = forms.TextInput({"inputmode": "numeric", "autocomplete": "off"})
-        field.error_messages |= words_for(field)
+        for name in ("frames_taken", "charges_used"):
+            field = self.fields[name]
+            field.widget = forms.TextInput({"inputmode": "numeric", "autocomplete": "off"})
+            field.error_messages |= words_for(field)
 
 
 class BagForm:
@@ -59,7 +64,11 @@ class BagForm:
             count = 1
         if count > line.item.count:
             error = _("There are only %(count)s of it in your kit.") % {"count": line.item.count}
-        return {"line": line, "name": name, "typed": typed, "count": count, "error": error}
+        was = self.data.get(f"was-{line.item.key}", "") if self.data is not None else line.count
+        return {
+            "line": line, "name": name, "typed": typed, "count": count, "error": error,
+            "was": was, "is_changed": str(was) != str(count),
+        }  # fmt: skip
 
     def is_valid(self) -> bool:
         return self.note.is_valid() and not any(row["error"] for row in self.rows)
@@ -72,18 +81,24 @@ class BagForm:
 
     @transaction.atomic
     def save(self, plan: Plan) -> None:
-        """What is packed stays packed; what no longer goes is not."""
-        for row in self.rows:
-            values = {"count": row["count"]}
-            if not row["count"]:
-                values["packed"] = False
-            line, item = BagLine.objects, row["line"].item
-            line.update_or_create(wedding=self.wedding, item=item, defaults=values)
+        """Only what this page changed: what somebody else chose meanwhile, or packed, stays."""
+        settle(self.wedding)
+        changed = {row["line"].item.pk: row["count"] for row in self.rows if row["is_changed"]}
+        for count in set(changed.values()):
+            theirs = [pk for pk, each in changed.items() if each == count]
+            values = {"count": count} if count else {"count": 0, "packed": False}
+            BagLine.objects.filter(wedding=self.wedding, item__in=theirs).update(**values)
         note = self.note.save(commit=False)
         if "frames_taken" in self.note.changed_data:
             blocks = [block for day in plan.days for block in day.blocks]
             note.frames_expected = sum(frames_of(block) for block in blocks)
         note.save()
+
+
+def settle(wedding: Wedding) -> None:
+    """What is proposed becomes what goes, where nobody chose yet."""
+    rows = [BagLine(wedding=wedding, item=each.item, count=each.count) for each in lines(wedding)]
+    BagLine.objects.bulk_create(rows, ignore_conflicts=True)
 
 
 def pack(wedding: Wedding, key: str, packed: bool) -> bool:
@@ -94,9 +109,6 @@ def pack(wedding: Wedding, key: str, packed: bool) -> bool:
     with transaction.atomic():
         if not KitItem.objects.filter(key=key).exists():
             return False
-        for line in lines(wedding):
-            BagLine.objects.get_or_create(
-                wedding=wedding, item=line.item, defaults={"count": line.count}
-            )
+        settle(wedding)
         theirs = BagLine.objects.filter(wedding=wedding, item__key=key)
         return bool(theirs.update(packed=packed))

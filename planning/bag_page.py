@@ -1,10 +1,9 @@
-"""What the Bag screen shows: holes in words, the arithmetic, and what goes."""
+"""What the Bag screen shows: holes in words, what fits what, and what goes."""
 
 from __future__ import annotations
 
 from collections import Counter
 from dataclasses import dataclass
-from typing import Any
 
 from django.utils.translation import gettext as _
 
@@ -12,15 +11,7 @@ from intake.models import Wedding
 
 from .brief_bag import counts, is_here
 from .compute.bag.check import Bag, Hole, together
-from .compute.bag.items import Item, of_kind
-from .compute.bag.need import (
-    Need,
-    batteries_for,
-    charging_hours,
-    copy_minutes,
-    counter_shows,
-    spare_batteries,
-)
+from .compute.bag.items import tidy
 from .kit_models import KitItem
 
 
@@ -104,46 +95,16 @@ def fits_of(bag: Bag) -> list[Fit]:
     """For each mount, form of card and type of battery what there is of each kind."""
     found = []
     for name, kinds in FITTINGS:
+        words: dict[str, str] = {}
         counted: dict[str, Counter] = {}
         for item in bag.items:
-            if item.kind in kinds and getattr(item, name):
-                word = " ".join(getattr(item, name).split())
-                key = next((k for k in counted if k.casefold() == word.casefold()), word)
-                counted.setdefault(key, Counter())[item.kind] += 1
-        for word, each in counted.items():
+            if item.kind in kinds and (word := getattr(item, name)):
+                words.setdefault(tidy(word), word)
+                counted.setdefault(tidy(word), Counter())[item.kind] += 1
+        for key, each in counted.items():
             if name == "power" and not each["body"]:
                 continue  # cells of a flash are charged elsewhere, or bought
             rows = tuple((kinds[kind].label, each[kind]) for kind in kinds)
             lacking = tuple(str(label) for label, number in rows if not number)
-            found.append(Fit(word, rows, lacking))
+            found.append(Fit(words[key], rows, lacking))
     return found
-
-
-def arithmetic(bag: Bag) -> dict[str, Any]:
-    """The figures of the Bag screen; None where the kit does not say enough."""
-    need: Need = bag.need
-    bodies, batteries = of_kind(bag.items, "body"), of_kind(bag.items, "battery")
-    rated = next((body for body in bodies if body.shots), None)
-    mine = [b for b in batteries if rated and b.power.casefold() == rated.power.casefold()]
-    wanted = batteries_for(need.frames, rated.shots, cold=need.cold) if rated else 0
-    chargers = [c for c in of_kind(bag.items, "charger") if rated and c.power == rated.power]
-    card = max(of_kind(bag.items, "card"), key=lambda each: each.gb, default=None)
-    speeds = [each.speed for each in (*of_kind(bag.items, "reader"), *_drives(bag.items))]
-    slowest = min((speed for speed in speeds if speed), default=0)
-    return {
-        "need": need,
-        "card": card,
-        "counter": counter_shows(card.gb, need.raw_mb) if card and need.raw_mb else None,
-        "rated": rated,
-        "batteries": len(mine),
-        "wanted": wanted,
-        "spare": spare_batteries(wanted),
-        "charging": charging_hours(len(mine), len(chargers)) if mine and chargers else None,
-        "chargers": len(chargers),
-        "slowest": slowest,
-        "copying": copy_minutes(need.gb, slowest) if slowest and need.gb else None,
-    }
-
-
-def _drives(items: tuple[Item, ...]) -> list[Item]:
-    return of_kind(items, "drive")

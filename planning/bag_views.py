@@ -12,8 +12,9 @@ from django.views.decorators.http import require_http_methods
 from intake.models import Wedding
 
 from .bag_form import BagForm, pack
-from .bag_page import arithmetic, fits_of, lines, told
+from .bag_page import fits_of, lines, told
 from .brief import load_brief
+from .compute.bag.sums import sums_of
 from .compute.day import plan_wedding
 
 
@@ -37,5 +38,9 @@ def bag(request: HttpRequest, public_id: str) -> HttpResponse:
     page = {"wedding": wedding, "plan": plan, "form": form, "errors": errors, "goes": goes}
     page |= {"chosen": wedding.bag_lines.exists(), "screen": "bag"}
     if plan.bag:
-        page |= {"told": told(plan.bag), "fits": fits_of(plan.bag), "sums": arithmetic(plan.bag)}
+        page |= {
+            "told": told(plan.bag),
+            "fits": fits_of(plan.bag),
+            "sums": sums_of(plan.bag.items, plan.bag.need),
+        }
     return render(request, "planning/bag.html", page)

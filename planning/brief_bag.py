@@ -13,8 +13,9 @@ from .compute.bag.items import Item
 from .kit_models import BagLine, BagNote, KitItem
 
 MOST_THINGS = 600  # in one brief; a kit of more is no bag
-COUNTED, AT_LEAST = 5, 2  # weddings whose frames the pace is reckoned from
-PACES = (0.2, 5.0)
+COUNTED, AT_LEAST = 5, 2  # weddings that one's own figures are reckoned from
+LOOKED_AT = 20  # the last of them with any count: charges are not counted at each
+PACES, SHOTS = (0.2, 5.0), (50, 20_000)
 
 
 @dataclass(frozen=True)
@@ -26,24 +27,36 @@ class Kit:
 
     @classmethod
     def read(cls) -> Kit:
-        notes = BagNote.objects.filter(frames_taken__gt=0, frames_expected__gt=0)
-        return cls(list(KitItem.objects.all()), list(notes.order_by("-pk")[: COUNTED + 1]))
+        notes = BagNote.objects.filter(frames_taken__gt=0).order_by("-pk")
+        return cls(list(KitItem.objects.all()), list(notes[:LOOKED_AT]))
 
 
 def bag_values(wedding: Wedding, kit: Kit) -> dict[str, Any]:
     note = getattr(wedding, "bag_note", None) or BagNote()
     things = tuple(_things(wedding, kit.items))[:MOST_THINGS]
-    return {"kit": things, "pace": own_pace(wedding, kit.counted), "cold": note.cold}
+    own = {"pace": own_pace(wedding, kit.counted), "shots": own_shots(wedding, kit.counted)}
+    return {"kit": things, "cold": note.cold, **own}
 
 
 def own_pace(wedding: Wedding, counted: list[BagNote]) -> float:
     """Frames that the photographer took at other weddings beside what the usual rates said."""
-    others = [note for note in counted if note.wedding_id != wedding.pk][:COUNTED]
-    if len(others) < AT_LEAST:
-        return 1.0
-    taken = sum(each.frames_taken for each in others)
-    pace = taken / sum(each.frames_expected for each in others)
-    return round(min(max(pace, PACES[0]), PACES[1]), 2)
+    share = _share(wedding, counted, "frames_expected")
+    return round(min(max(share, PACES[0]), PACES[1]), 2) if share else 1.0
+
+
+def own_shots(wedding: Wedding, counted: list[BagNote]) -> int:
+    """Frames of one charge at other weddings; 0 before there are enough of them."""
+    share = _share(wedding, counted, "charges_used")
+    return int(min(max(share, SHOTS[0]), SHOTS[1])) if share else 0
+
+
+def _share(wedding: Wedding, counted: list[BagNote], beside: str) -> float:
+    """Frames by that, over the last weddings where both were counted; 0 where they are too few."""
+    others = [note for note in counted if note.wedding_id != wedding.pk and getattr(note, beside)]
+    last = others[:COUNTED]
+    if len(last) < AT_LEAST:
+        return 0.0
+    return sum(each.frames_taken for each in last) / sum(getattr(each, beside) for each in last)
 
 
 def is_here(item: KitItem, dates: list[date]) -> bool:

@@ -97,6 +97,9 @@ class BagNote(models.Model):
     frames_taken = models.PositiveIntegerField(
         _("frames taken in all"), null=True, blank=True, validators=[MaxValueValidator(100_000)]
     )
+    charges_used = models.PositiveIntegerField(
+        _("camera batteries emptied"), null=True, blank=True, validators=COUNT
+    )
     frames_expected = models.PositiveIntegerField(default=0)
 
     def __str__(self) -> str:

@@ -50,7 +50,7 @@ NOT_PLANNED = {
     "Answer": {"question"},  # whose answer it is
     "KitItem": {"owner", "owner_from", "had_from", "back_by"},  # decide what goes
     "BagLine": {"packed", "item"},  # for the page; whose count it is
-    "BagNote": {"frames_taken", "frames_expected"},  # of other weddings
+    "BagNote": {"frames_taken", "frames_expected", "charges_used"},  # of other weddings
     "Decisions": {"countries"},  # these three only the ready list reads
     "Studio": {"name", "phone", "email", "zone", "language", "cannot_promise", "keeps"}
     | {"explains", "insurance"},
@@ -159,6 +159,11 @@ def full(wedding):
     )  # fmt: skip
     BagLine.objects.create(wedding=wedding, item=camera, count=1)
     BagNote.objects.create(wedding=wedding, cold=True)
+    for number in range(2):  # what was counted elsewhere is reckoned with here
+        elsewhere = words.Wedding.objects.create(public_id=f"elsewhere-{number}")
+        BagNote.objects.create(
+            wedding=elsewhere, frames_taken=900, frames_expected=1000, charges_used=2
+        )
     own = KindOfDay.objects.create(key="own-0a1b2c3d4e5f", title="Barn days")
     KindBlock.objects.create(
         kind_of_day=own, key="vows", title="Vows", kind="ceremony", least=20, likely=30, most=45,

@@ -45,11 +45,11 @@ def brute(bag: Sequence[Item], need: Need) -> set[str]:
 
 
 def enough_power(cameras: list[Item], cells: list[Item], need: Need) -> bool:
-    if any(c.shots == 0 for c in cameras):
+    if not need.shots and any(c.shots == 0 for c in cameras):
         return True
     frames = 0.0
     for cell in cells:
-        best = [c.shots for c in cameras if same(c.power, cell.power)]
+        best = [need.shots or c.shots for c in cameras if same(c.power, cell.power)]
         frames += max([0, *best]) * (0.8 if cell.old else 1) * (0.8 if need.cold else 1)
     return frames >= need.frames
 

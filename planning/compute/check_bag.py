@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from .bag.check import Hole, together
 from .bag.cures import Cure
+from .bag.sums import sums_of
 from .planned import Finding, Plan
 from .values import N_
 
@@ -42,6 +43,24 @@ def bag_fails(plan: Plan) -> Iterator[Finding]:
     """Things whose loss asks for the same are told at once: one body has many that hang on it."""
     for holes in together(plan.bag.holes) if plan.bag else ():
         yield _finding("bag_fails", "look", holes, ONE if len(holes) == 1 else SEVERAL)
+
+
+def copying_is_long(plan: Plan) -> Iterator[Finding]:
+    """A copy before one leaves takes longer than the block that it is to be made in."""
+    copying = sums_of(plan.bag.items, plan.bag.need).copying if plan.bag else None
+    if copying is None:
+        return
+    once = -(-copying.minutes // 2)
+    counted = {block for block, _frames in plan.bag.need.frames_by_block}  # of the fullest day
+    for block in (b for day in plan.days if counted & set(day.blocks) for b in day.blocks):
+        if block.kind == "pack" and once > block.minutes:
+            message = N_(
+                "A copy of the day takes about %(once)s minutes by “%(link)s”, and “%(block)s” "
+                "has %(has)s. Give it longer, or make that copy at home the same night."
+            )
+            values = {"once": once, "link": copying.link, "block": block.title}
+            values["has"] = block.minutes
+            yield Finding("copying_is_long", "look", message, values, "timeline")
 
 
 def _finding(code: str, weight: str, holes: tuple[Hole, ...], messages: dict[str, str]) -> Finding:

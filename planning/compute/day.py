@@ -38,7 +38,7 @@ def plan_wedding(brief: Brief) -> Plan:
     days = tuple(plan_day(brief, day, turns) for day in brief.days)
     block = next((b for day in days for b in day.blocks if b.kind == "groups"), None)
     turns = with_clock(turns, block) if block else turns
-    need = need_of(days, brief.kit, brief.pace, brief.cold)
+    need = need_of(days, brief.kit, brief.pace, brief.cold, brief.shots)
     plan = Plan(
         brief=brief,
         days=days,

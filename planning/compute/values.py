@@ -274,6 +274,7 @@ class Brief:
     visit_block: str = ""
     kit: tuple[Item, ...] = ()
     pace: float = 1.0  # the photographer's own counts of frames beside the usual rates
+    shots: int = 0  # frames of one charge by the photographer's own counts; 0 before there are any
     cold: bool = False  # near 0 degrees C, where batteries hold less
     answers_due: date | None = None
 

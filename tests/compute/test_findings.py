@@ -56,6 +56,10 @@ SPEAKING = {
         replace(WELL, kit=(BODY, CARD, Item("cell", "battery", "Battery", power="B"), ZOOM)),
         "If “First body” fails, the bag lacks a working camera, a wide view, a longer view",
     ),
+    "copying_is_long": (
+        replace(WELL, kit=(replace(BODY, raw_mb=100), Item("r", "reader", "Reader", speed=10))),
+        "minutes by “Reader”, and “Second copy of the cards, pack” has 20",
+    ),
     "nothing_holds_the_day": (on(moment("ceremony"), hours=""), "2027-09-11"),
     "changed_since_settled": (
         replace(WELL, days=(replace(WELL.days[0], settled=(MOVED,)),)),

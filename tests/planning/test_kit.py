@@ -3,8 +3,9 @@
 import pytest
 from django.urls import reverse
 
+from intake.models import Wedding
 from planning.brief import load_brief
-from planning.brief_bag import Kit, is_here, own_pace
+from planning.brief_bag import Kit, is_here, own_pace, own_shots
 from planning.kit_form import MOST
 from planning.models import BagNote, KitItem
 from tests.page import Page, said
@@ -117,21 +118,28 @@ def test_a_hired_thing_goes_only_while_it_is_there(wedding, photographer):
 
 
 def test_ones_own_counts_take_over_from_the_second_wedding_on(wedding, other):
-    def count(whose, taken, expected):
-        BagNote.objects.update_or_create(
-            wedding=whose, defaults={"frames_taken": taken, "frames_expected": expected}
-        )
+    def count(whose, taken, expected, charges=None):
+        values = {"frames_taken": taken, "frames_expected": expected, "charges_used": charges}
+        BagNote.objects.update_or_create(wedding=whose, defaults=values)
 
-    from intake.models import Wedding
-
-    def pace():
-        return own_pace(third, Kit.read().counted)
+    def own():
+        counted = Kit.read().counted
+        return own_pace(third, counted), own_shots(third, counted)
 
     third = Wedding.objects.create(public_id="third")
-    assert pace() == 1.0
-    count(wedding, 3000, 1000)
-    assert pace() == 1.0
+    assert own() == (1.0, 0)
+    count(wedding, 3000, 1000, charges=2)
+    assert own() == (1.0, 0)
     count(other, 1000, 1000)
-    assert pace() == 2.0
-    count(third, 1, 1000)
-    assert pace() == 2.0  # its own day was not yet taken when it was planned
+    assert own() == (2.0, 0)  # charges were counted once
+    count(other, 1000, 1000, charges=2)
+    assert own() == (2.0, 1000)
+    count(third, 1, 1000, charges=99)
+    assert own() == (2.0, 1000)  # its own day was not yet taken when it was planned
+
+
+def test_ones_own_counts_are_those_of_the_last_five_weddings():
+    notes = [BagNote(wedding_id=n, frames_taken=100 * n, charges_used=1) for n in range(1, 10)]
+    assert own_shots(Wedding(pk=99), notes[::-1]) == 700
+    slip = [BagNote(wedding_id=n, frames_taken=1, charges_used=50) for n in (1, 2)]
+    assert own_shots(Wedding(pk=99), slip) == 50

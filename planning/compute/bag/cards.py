@@ -59,8 +59,14 @@ def _gb_of_one(need: Need) -> float:
 
 def _rooms(sets: list[tuple[Item, ...]], need: Need) -> list[int]:
     """Frames that each set takes; none where nobody knows what a frame takes."""
-    half, gb = -(-sum(frames for _block, frames in need.frames_by_block) // 2), _gb_of_one(need)
-    return [min(half, int(each[-1].gb / gb + 1e-9)) if gb else 0 for each in sets]
+    half = -(-sum(frames for _block, frames in need.frames_by_block) // 2)
+    return [min(half, frames_on(each[-1].gb, need)) for each in sets]
+
+
+def frames_on(card_gb: float, need: Need) -> int:
+    """Frames that a card of that size takes, with the reserve."""
+    gb = _gb_of_one(need)
+    return int(card_gb / gb + 1e-9) if gb else 0
 
 
 def _sets(cards: Iterable[Item], copies: int) -> list[tuple[Item, ...]]:

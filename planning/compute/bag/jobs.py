@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from ..values import N_
 from .cards import hold_all
 from .items import tidy
-from .need import Need, charges
+from .need import Need, charges, rating_of
 from .stock import Stock
 
 WIDE, LONGER, FAST = 35.0, 70.0, 2.0  # mm and f-number; common practice, no source
@@ -69,13 +69,14 @@ def _space(stock: Stock, need: Need) -> bool:
 
 def _power(stock: Stock, need: Need) -> bool:
     """Charges for every frame. A battery is worth its rating in the best body that takes it."""
-    if not stock.bodies or any(not body.shots for body in stock.bodies):
-        return bool(stock.bodies)
+    ratings = [(tidy(body.power), rating_of(body, need)) for body in stock.bodies]
+    if not all(shots for _power, shots in ratings):
+        return True  # nobody knows
     best: dict[str, int] = {}
-    for body in stock.bodies:
-        best[tidy(body.power)] = max(best.get(tidy(body.power), 0), body.shots)
+    for power, shots in ratings:
+        best[power] = max(best.get(power, 0), shots)
     good = sum(charges(b, best.get(tidy(b.power), 0), need.cold) for b in stock.batteries)
-    return good >= need.frames
+    return bool(best) and good >= need.frames
 
 
 WORKING = frozenset({"body", "card", "battery"})  # what a body needs to work at all

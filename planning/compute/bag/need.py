@@ -7,7 +7,8 @@ source`, until the photographer's own counts replace them (`pace`).
 - Battery: an older one holds 0.8 of its rating, `common practice, no source`; at 0 degrees C any
   holds 0.8 (a maker's manual: 1,500 frames at 23 degrees, 1,200 at 0). The rating is the maker's
   by CIPA DC-002, a severe routine (a frame every 30 s, flash every second, off and on every ten):
-  one body rated 950 gave 3,880 in continuous shooting, so what comes out is an upper bound.
+  one body rated 950 gave 3,880 in continuous shooting, so what comes out is an upper bound. The
+  photographer's own count of charges (`shots`) takes its place.
 - Copies: GB x 1000 / MB/s / 60 minutes each, one after the other (plain arithmetic).
 - A battery charges in 2.5 hours: `common practice, no source`; its charger's manual knows.
 """
@@ -53,7 +54,9 @@ COUNTER = (0.53, 0.61)
 @dataclass(frozen=True, slots=True)
 class Need:
     """Of the fullest day. `frames_by_block` are (block, frames); `cards_gb` is with the reserve,
-    once; `copies` is 2 where both slots record. Zeroes where no body says what its files take."""
+    once; `copies` is 2 where both slots record; `shots` what one charge was good for at this
+    photographer's own weddings (0: not counted yet). Zeroes where no body says what its files
+    take."""
 
     frames_by_block: tuple[tuple[Block, int], ...] = ()
     frames: int = 0
@@ -61,6 +64,7 @@ class Need:
     gb: float = 0.0
     copies: int = 1
     cold: bool = False
+    shots: int = 0
 
     @property
     def cards_gb(self) -> float:
@@ -78,7 +82,11 @@ def frames_of(block: Block, pace: float = 1.0) -> int:
 
 
 def need_of(
-    days: tuple[Day, ...], items: tuple[Item, ...], pace: float = 1.0, cold: bool = False
+    days: tuple[Day, ...],
+    items: tuple[Item, ...],
+    pace: float = 1.0,
+    cold: bool = False,
+    shots: int = 0,
 ) -> Need:
     """What the fullest day of a wedding needs; cards are copied and emptied between days."""
     fullest: tuple[tuple[Block, int], ...] = ()
@@ -95,7 +103,13 @@ def need_of(
         gb=round(frames * raw / 1000, 1),
         copies=2 if any(body.slots > 1 for body in bodies) else 1,
         cold=cold,
+        shots=shots,
     )
+
+
+def rating_of(body: Item, need: Need) -> int:
+    """Frames of one charge: the photographer's own count, else the maker's figure, else 0."""
+    return need.shots or body.shots
 
 
 def charges(battery: Item, rating: int, cold: bool) -> float:

@@ -53,4 +53,5 @@ any_need = st.builds(
     gb=st.sampled_from([0.0, 9.0, 72.0]),
     copies=st.sampled_from([1, 2]),
     cold=st.booleans(),
+    shots=st.sampled_from([0, 0, 1200]),
 )
