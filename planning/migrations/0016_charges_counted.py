@@ -7,7 +7,7 @@ from django.db import migrations, models
 class Migration(migrations.Migration):
 
     dependencies = [
-        ('planning', '0014_the_kit'),
+        ('planning', '0015_experience'),
     ]
 
     operations = [
