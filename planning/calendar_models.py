@@ -1,7 +1,9 @@
-"""What left the house as a calendar: what every entry said when it was last given out."""
+"""What left the house as a calendar, and the secret addresses at which it is fetched."""
 
+from django.conf import settings
 from django.db import models
 
+from intake.keys import new_key, new_nonce
 from intake.models import Wedding
 
 
@@ -29,3 +31,22 @@ class GivenEntry(models.Model):
 
     def __str__(self) -> str:
         return self.summary
+
+
+class CalendarAddress(models.Model):
+    """A photographer's own address of the season's calendar; without this row they have none.
+
+    `digest` is of the file as it was last given out there, `changed_at` when it first was so:
+    what readers are told has changed since they asked.
+    """
+
+    user = models.OneToOneField(
+        settings.AUTH_USER_MODEL, models.CASCADE, related_name="calendar_address"
+    )
+    key = models.SlugField(max_length=40, unique=True, default=new_key)
+    nonce = models.CharField(max_length=64, default=new_nonce)
+    digest = models.CharField(max_length=64, blank=True)
+    changed_at = models.DateTimeField(null=True, blank=True)
+
+    def __str__(self) -> str:
+        return f"{self.user}"

@@ -5,6 +5,7 @@ from __future__ import annotations
 import unicodedata
 from collections.abc import Iterable, Sequence
 from datetime import UTC, date, datetime, timedelta, tzinfo
+from functools import lru_cache
 from uuid import UUID, uuid5
 from zoneinfo import ZoneInfo
 
@@ -22,6 +23,7 @@ REFRESH = timedelta(hours=6)
 # An end must be later than its start (RFC 5545, 3.8.2.2), and some readers stretch an entry without
 # one to an hour; a block that has no time left still has its place in the day.
 SHORTEST = timedelta(minutes=1)
+END = b"END:VCALENDAR\r\n"
 YEARS_AROUND = 3  # the zone's rule must hold for so many years before and after the entries
 
 
@@ -40,9 +42,8 @@ def calendar_bytes(name: str, uid: str, entries: Sequence[Stamped]) -> bytes:
     rules = _rules(entries)
     for rule in filter(None, rules.values()):
         calendar.add_component(rule)  # before the events: some readers need it there
-    for each in entries:
-        calendar.add_component(_event(each, ZoneInfo(each.zone) if rules.get(each.zone) else UTC))
-    return calendar.to_ical()
+    head = calendar.to_ical().removesuffix(END)
+    return b"".join([head, *(_written(e, bool(rules.get(e.zone))) for e in entries), END])
 
 
 def entry_uid(wedding: str, key: str) -> str:
@@ -63,6 +64,12 @@ def _rule(zone: str, first: int, last: int) -> Timezone | None:
     first, last = first - YEARS_AROUND, last + YEARS_AROUND
     # A mistyped year (1027, 9027) has no rule worth a search through the centuries.
     return build_vtimezone(zone, first, last) if first > 1970 and last < 2200 else None
+
+
+@lru_cache(maxsize=20_000)
+def _written(stamped: Stamped, local: bool) -> bytes:
+    """An entry's lines, kept: each reader of a whole season asks for the same ones every hour."""
+    return _event(stamped, ZoneInfo(stamped.zone) if local else UTC).to_ical()
 
 
 def _event(stamped: Stamped, zone: tzinfo) -> Event:

@@ -7,7 +7,7 @@ from django.utils.translation import gettext_lazy as _
 from intake.models import Day, Group, KeptPicture, Place, Wedding
 from intake.row_models import WithRemoved
 
-from .calendar_models import GivenEntry
+from .calendar_models import CalendarAddress, GivenEntry
 from .compute.blocks import STYLES
 from .kind_models import KindBlock, KindOfDay, new_own_key
 from .kit_models import BagLine, BagNote, KitItem
@@ -22,6 +22,7 @@ __all__ = [  # Django looks for models here
     "Assigned",
     "BagLine",
     "BagNote",
+    "CalendarAddress",
     "Experience",
     "GivenEntry",
     "KindBlock",

@@ -3,6 +3,7 @@ from django.urls import path
 from . import (
     agreed_views,
     bag_views,
+    calendar_views,
     day_views,
     group_views,
     guide_views,
@@ -23,6 +24,9 @@ from . import (
 urlpatterns = [
     path("", views.season, name="season"),
     path("studio", views.studio, name="studio"),
+    path("calendar", calendar_views.subscription, name="subscription"),
+    path("calendar/<slug:key>/<path:token>", calendar_views.subscribed, name="subscribed"),
+    path("season.ics", calendar_views.season_download, name="season_calendar"),
     path("people", people_views.people, name="people"),
     path("people/<int:pk>", people_views.person, name="person"),
     path("kinds", kind_views.kinds, name="kinds"),

@@ -14,8 +14,9 @@ from intake.links import COOKIE, link_path, link_token
 from intake.models import Picture
 from intake.steps import STEPS
 from intake.store import put
+from planning.calendar_links import address_path
 from planning.kinds import copy_kind
-from planning.models import Assigned, KindOfDay, KitItem, StudioPicture
+from planning.models import Assigned, CalendarAddress, KindOfDay, KitItem, StudioPicture
 from planning.paper.sheets import SHEETS
 from tests.asked import ask, kept_as
 from tests.conftest import member, owner
@@ -95,13 +96,16 @@ TABLE = {
     "paper": PHOTOGRAPHERS,
     "second_photographer": SECONDS,
     "calendar": PHOTOGRAPHERS,
+    "subscription": PHOTOGRAPHERS,
+    "season_calendar": PHOTOGRAPHERS,
+    "subscribed": EVERYBODYS,  # to whoever has the secret: tests/planning/test_season_calendar.py
 }
 ONLY_WRITES = {"logout", "language"}
 WRITES = ONLY_WRITES | {"step", "paste", "read_through", "studio", "new_wedding", "booking", "link"}
 WRITES |= {"map", "groups", "day", "visit", "kind", "remove_kind", "meeting", "agreed"}
 WRITES |= {"questions", "wedding_questions", "own_file", "answers"}
 WRITES |= {"kit", "new_kit_item", "kit_item", "bag"}
-WRITES |= {"people", "person", "wedding_people", "password"}
+WRITES |= {"people", "person", "wedding_people", "password", "subscription"}
 WRITES |= {"ready", "wedding_ready_items", "ready_items", "insurance", "experience"}
 SIGNS_IN = {"login", "choose_password"}  # they take a form from anybody
 WRITES |= {"pictures", "studio_pictures", "map", "groups", "day", "visit", "kind", "remove_kind"}
@@ -116,6 +120,15 @@ def patterns(resolver=None):
             yield each
 
 
+def calendar_address(_wedding):
+    user = User.objects.filter(username="marigold").first() or owner(User)
+    return address_path(CalendarAddress.objects.get_or_create(user=user)[0])
+
+
+# Open without a sign-in to whoever knows the secret in them, which these tests do.
+SECRETS = {"open_link": link_path, "subscribed": calendar_address}
+
+
 def addresses(name, wedding):
     """Every address of a name, for one wedding."""
     (pattern,) = [each for each in patterns() if each.name == name]
@@ -123,6 +136,8 @@ def addresses(name, wedding):
     if name == "paper":
         keys = [sheet.key for sheet in SHEETS if sheet.key != "second-photographer"]
         return [reverse(name, args=[wedding.public_id, key]) for key in keys]
+    if name in SECRETS:
+        return [SECRETS[name](wedding)]
     if takes == {"public_id", "key"}:
         return [reverse(name, args=[wedding.public_id, f"key-of-{wedding.public_id}"])]
     if "slug" in takes:
@@ -138,8 +153,6 @@ def addresses(name, wedding):
         return [reverse(name, args=[user.pk]) for user in User.objects.all()]
     if "uidb64" in takes:
         return [reverse(name, args=["MQ", "cut-off"])]
-    if "token" in takes:
-        return [link_path(wedding)]
     return [reverse(name, args=[wedding.public_id] if takes else [])]
 
 
@@ -260,7 +273,7 @@ def test_an_account_that_is_nobodys_opens_nothing_but_the_way_out(wedding, djang
 
 
 def test_nothing_of_a_wedding_shows_to_somebody_elses_second(wedding, visitors):
-    for name in set(TABLE) - {"open_link"}:
+    for name in set(TABLE) - set(SECRETS):
         for address in addresses(name, wedding):
             page = visitors[-1].get(address, follow=True).content
             assert "Þóra".encode() not in page

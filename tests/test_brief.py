@@ -56,13 +56,10 @@ NOT_PLANNED = {
     | {"explains", "insurance"},
 }
 # What is said of a plan at the meeting, or who may see it; the plan itself knows nothing of it.
-BESIDE_THE_PLAN = {"AnswerNote", "MeetingPoint", "Agreement", "Assigned", "GivenEntry"}
-BESIDE_THE_PLAN |= {
-    "ReadyTick",
-    "ReadyItem",
-    "Policy",
-    "Experience",
-}  # the ready list has its own crossing
+BESIDE_THE_PLAN = {"AnswerNote", "MeetingPoint", "Agreement", "Assigned"}
+BESIDE_THE_PLAN |= {"GivenEntry", "CalendarAddress"}  # what left the house, and to whom
+# The ready list has its own crossing.
+BESIDE_THE_PLAN |= {"ReadyTick", "ReadyItem", "Policy", "Experience"}
 MODELS = [
     *(m for m in apps.get_app_config("intake").get_models() if m is not words.Wedding),
     words.Wedding,

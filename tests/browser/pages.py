@@ -12,6 +12,7 @@ WEDDINGS = [
 ]  # fmt: skip
 STUDIOS = ["", "studio", "kinds", "kinds/one_place", "questions", "questions/preview"]
 STUDIOS += ["weddings/new", "people", "password", "kit", "kit/demo-1"]
+STUDIOS += ["calendar"]
 SPOIL = """() => document.querySelectorAll("main input:not([type=hidden], [hidden])")
 .forEach((box) => {
   if (box.type === "text") box.value = "";
