@@ -48,6 +48,8 @@ def kept_secret_key() -> str:
 
 
 SECRET_KEY = os.environ.get("DJANGO_SECRET_KEY") or kept_secret_key()
+# Where the key lies, if it is ours to keep (planning/backup takes it along).
+KEY_FILE = None if os.environ.get("DJANGO_SECRET_KEY") else DATA_DIR / "secret_key"
 DEBUG = os.environ.get("DJANGO_DEBUG") == "1"
 
 LOOPBACK = ["localhost", "127.0.0.1", "[::1]"]

@@ -7,6 +7,8 @@ import os
 from django.core.files.base import File
 from django.core.files.storage import FileSystemStorage
 
+from .disk import to_disk
+
 
 class PrivateFiles(FileSystemStorage):
     """Files that are on the disk before their row is, and that have no address of their own."""
@@ -18,15 +20,5 @@ class PrivateFiles(FileSystemStorage):
         kept = super()._save(name, content)
         path = self.path(kept)
         for each in (path, os.path.dirname(path)):
-            _to_disk(each)
+            to_disk(each)
         return kept
-
-
-def _to_disk(path: str) -> None:
-    if os.path.isdir(path) and os.name == "nt":  # Windows opens no folders
-        return
-    handle = os.open(path, os.O_RDONLY)
-    try:
-        os.fsync(handle)
-    finally:
-        os.close(handle)

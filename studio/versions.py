@@ -35,6 +35,10 @@ VERSIONS = (
                 "guide goes step by step through putting Foreday online."
             ),
             _("Pictures may lie in an object store, where your own disk is small."),
+            _(
+                "One command makes a backup of everything and one puts it back; before each update "
+                "of the database Foreday makes one by itself."
+            ),
             _("Foreday runs on PostgreSQL too, for a studio that outgrows one machine."),
             _(
                 "There is an address for whatever watches over your server, and a log that a "

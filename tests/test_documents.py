@@ -33,7 +33,19 @@ def test_the_readme_opens_with_two_commands_that_set_everything_up():
 
 
 @pytest.mark.parametrize(
-    "command", ["demo", "daypack", "calendar", "order", "timeline", "light", "bench", "serve"]
+    "command",
+    [
+        "demo",
+        "daypack",
+        "calendar",
+        "order",
+        "timeline",
+        "light",
+        "bench",
+        "serve",
+        "backup",
+        "restore",
+    ],
 )
 def test_our_commands_are_in_the_readme(command):
     assert get_commands()[command] == "planning"

@@ -9,8 +9,9 @@ def who_was_here_owns(apps, schema_editor):
     """Until now, every account could do everything."""
     User = apps.get_model(*settings.AUTH_USER_MODEL.split("."))
     Member = apps.get_model("studio", "Member")
-    for user in User.objects.filter(member=None):
-        Member.objects.create(user=user, role=3)
+    here = schema_editor.connection.alias  # a backup is migrated beside the database it goes into
+    for user in User.objects.using(here).filter(member=None):
+        Member.objects.using(here).create(user=user, role=3)
 
 
 class Migration(migrations.Migration):

@@ -1,0 +1,51 @@
+"""Backups that Foreday makes by itself, into the data folder: before it changes all at once."""
+
+from __future__ import annotations
+
+from datetime import UTC, datetime
+from pathlib import Path
+
+from django.conf import settings
+from django.db import connection
+from django.db.migrations.executor import MigrationExecutor
+
+from .make import make_backup
+
+KEPT = 5  # of each kind
+
+
+def backup_folder() -> Path:
+    folder = settings.DATA_DIR / "backups"
+    folder.mkdir(mode=0o700, exist_ok=True)
+    return folder
+
+
+def own_backups(kind: str = "before-*") -> list[Path]:
+    """The newest first: their names hold the time (UTC)."""
+    found = (settings.DATA_DIR / "backups").glob(f"{kind}-*.zip")
+    return sorted(found, key=lambda path: path.stem[-15:], reverse=True)
+
+
+def before_migrating() -> Path | None:
+    """A backup, where there is a database to keep and a migration waits.
+
+    Raises BackupError or OSError.
+    """
+    executor = MigrationExecutor(connection)
+    if not executor.loader.applied_migrations:
+        return None
+    if not executor.migration_plan(executor.loader.graph.leaf_nodes()):
+        return None
+    out = backup_folder() / f"before-migrate-{stamp()}.zip"
+    make_backup(out)
+    keep_the_last("before-migrate")
+    return out
+
+
+def keep_the_last(kind: str) -> None:
+    for old in own_backups(kind)[KEPT:]:
+        old.unlink()
+
+
+def stamp() -> str:
+    return f"{datetime.now(UTC):%Y%m%d-%H%M%S}"

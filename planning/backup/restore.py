@@ -1,0 +1,143 @@
+"""A backup is put back: checked to the end first, then pictures, database, key, in this order.
+
+What a kill can leave behind is a picture without a row, never a row without its picture, and never
+a part of a database.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+
+from django.apps import apps
+from django.conf import settings
+from django.contrib.auth import get_user_model
+from django.core.files.base import ContentFile
+from django.core.management import call_command
+from django.db import DatabaseError, connection
+
+from intake.models import Wedding
+from intake.store import store
+from studio.disk import written_whole
+from studio.models import Studio
+
+from . import database
+from .archive import DATABASE, KEY, PICTURES, Archive, BackupError, Manifest, opened
+from .files import named_files, stored_files
+from .make import key_mark, make_backup, work_folder
+from .own import backup_folder, keep_the_last, stamp
+from .rows import unknown
+
+
+@dataclass
+class Restored:
+    """`before` is the backup of what was here, or the folder of what could not be read any more."""
+
+    manifest: Manifest
+    pictures: int
+    before: Path | None = None
+    links_open: bool = False
+
+
+def restore(path: Path, replace: bool = False) -> Restored:
+    """Put a backup in place. Raises BackupError, and then nothing was changed."""
+    try:
+        with opened(path, str(path)) as archive:
+            archive.check()
+            _must_be_known(archive)
+            with work_folder() as work:
+                fresh = _brought_up_to_date(archive, work / DATABASE)
+                before = _make_way(replace)
+                return _put(archive, fresh, before)
+    except OSError as error:
+        raise BackupError(f"{error.filename or path}: {error.strerror or error}.") from error
+    except DatabaseError as error:
+        raise BackupError(f"The database did not take it: {error}.") from error
+
+
+def _must_be_known(archive: Archive) -> None:
+    nodes = {tuple(each.split(".", 1)) for each in archive.manifest.migrations}
+    if unknown(nodes):
+        version = archive.manifest.version
+        raise BackupError(f"{archive.name}: made by a newer Foreday ({version}). Update this one.")
+
+
+def _brought_up_to_date(archive: Archive, path: Path) -> Path:
+    """The database of the backup beside ours, sound, and with every migration of this version."""
+    path.touch(0o600)
+    with path.open("wb") as file:
+        for chunk in archive.chunks(DATABASE):
+            file.write(chunk)
+    try:
+        with database.at(path) as alias:
+            database.must_be_sound(alias)
+            call_command("migrate", database=alias, verbosity=0, interactive=False)
+            database.must_be_sound(alias)
+    except DatabaseError as error:
+        raise BackupError(f"{archive.name}: its database cannot be read: {error}.") from error
+    return path
+
+
+def _make_way(replace: bool) -> Path | None:
+    """Look at what is here; with `replace` keep it first. Raises BackupError."""
+    trouble = database.trouble()
+    here = "" if trouble else what_is_here()
+    if not (trouble or here):
+        return None
+    if not replace:
+        why = trouble or f"This place is not empty ({here})."
+        raise BackupError(f"{why} --replace puts the backup in its place, and keeps it first.")
+    if not trouble:
+        out = backup_folder() / f"before-restore-{stamp()}.zip"
+        make_backup(out)
+        keep_the_last("before-restore")
+        return out
+    folder = backup_folder() / f"damaged-{stamp()}"
+    folder.mkdir(mode=0o700)
+    database.set_aside(folder)
+    return folder
+
+
+def what_is_here() -> str:
+    """Weddings, accounts and pictures in words, or nothing in an empty place."""
+    tables = set(connection.introspection.table_names())
+    counts = {
+        what: model._base_manager.count() if model._meta.db_table in tables else 0
+        for what, model in (("weddings", Wedding), ("accounts", get_user_model()))
+    }
+    studio = Studio._meta.db_table in tables and Studio.objects.values("pk").exists()
+    counts["files of pictures"] = sum(1 for _name in stored_files(store()))
+    if not (studio or any(counts.values())):
+        return ""
+    return ", ".join(f"{what}: {count}" for what, count in counts.items())
+
+
+def _put(archive: Archive, fresh: Path, before: Path | None) -> Restored:
+    for name in archive.pictures:
+        _put_picture(archive, name)
+    database.put_in_place(fresh)
+    own_key = KEY in archive.manifest.members and settings.KEY_FILE
+    if own_key:
+        with written_whole(settings.KEY_FILE) as file:
+            file.writelines(archive.chunks(KEY))
+    _sweep()
+    same = archive.manifest.key_mark == key_mark(settings.SECRET_KEY)
+    return Restored(archive.manifest, len(archive.pictures), before, bool(own_key or same))
+
+
+def _put_picture(archive: Archive, name: str) -> None:
+    content = b"".join(archive.chunks(PICTURES + name))  # 20 MB at most, as intake/store.py has it
+    if store().exists(name):
+        with store().open(name) as file:
+            if file.read() == content:
+                return
+        store().delete(name)
+    store().save(name, ContentFile(content))
+
+
+def _sweep() -> None:
+    """Take away pictures that no row names any more; the backup before has them."""
+    named = named_files(apps)
+    for name in list(stored_files(store())):
+        if name not in named:
+            store().delete(name)

@@ -1,0 +1,63 @@
+"""Before the database changes its shape, it is kept as it is."""
+
+import json
+import zipfile
+from pathlib import Path
+
+import pytest
+
+from .places import place, refused, told
+
+pytestmark = pytest.mark.xdist_group("backup")
+BEFORE = ("intake", "0001")  # of the first version
+# As that version wrote it, whose models are not ours any more.
+WRITE = (
+    "from django.db import connection as c\n"
+    "from django.db.migrations.loader import MigrationLoader as L\n"
+    "apps = L(c).project_state([n for n in L(c).applied_migrations if n[0]]).apps\n"
+    "w = apps.get_model('intake', 'Wedding').objects.create(public_id='first', matters='Oma')\n"
+)
+
+
+def test_a_migration_that_waits_begins_with_a_backup_that_can_be_put_back(tmp_path):
+    here = place(tmp_path / "here")
+    assert "Kept as it was" not in told(here, "migrate", *BEFORE)  # there was nothing
+    told(here, "shell", "--no-imports", "-c", WRITE)
+    said = told(here, "migrate")
+    (kept,) = (tmp_path / "here" / "backups").iterdir()
+    assert f"Kept as it was: {kept}" in said
+    assert kept.stat().st_mode & 0o777 == 0o600
+    assert kept.parent.stat().st_mode & 0o777 == 0o700
+    with zipfile.ZipFile(kept) as archive:
+        migrations = json.loads(archive.read("manifest.json"))["migrations"]
+    assert [each for each in migrations if each.startswith("intake")] == ["intake.0001_initial"]
+    assert "Kept as it was" not in told(here, "migrate")  # none waits any more
+    there = place(tmp_path / "there")
+    told(there, "restore", kept)  # with the migrations that came since
+    code = "from intake.models import Wedding; print(Wedding.objects.get().matters)"
+    assert told(there, "shell", "--no-imports", "-c", code).strip() == "Oma"
+
+
+def test_only_the_last_few_are_kept_and_a_restore_has_its_own(tmp_path, monkeypatch):
+    from planning.backup import own
+
+    monkeypatch.setattr(own.settings, "DATA_DIR", tmp_path)
+    folder = own.backup_folder()
+    for day in range(1, 9):
+        (folder / f"before-migrate-202611{day:02}-101500.zip").touch()
+    (folder / "before-restore-20261101-101500.zip").touch()
+    own.keep_the_last("before-migrate")
+    days = [path.stem[-9:-7] for path in own.own_backups("before-migrate")]
+    assert days == ["08", "07", "06", "05", "04"]
+    assert len(own.own_backups()) == 6
+
+
+def test_without_room_for_the_backup_nothing_is_migrated(tmp_path):
+    here = place(tmp_path / "here", "sqlite")
+    told(here, "migrate", *BEFORE)
+    Path(here["FOREDAY_DATA"], "backups").write_text("a file where the folder should be")
+    line = refused(here, "migrate")
+    assert "Nothing was migrated" in line
+    assert "--skip-backup" in line
+    told(here, "migrate", "--skip-backup", "-v0")
+    told(here, "migrate", "--check")
