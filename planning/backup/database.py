@@ -88,9 +88,9 @@ def must_be_sound(alias: str) -> None:
             raise BackupError(f"The database is damaged: {found}.")
         if cursor.execute("PRAGMA foreign_key_check").fetchone():
             raise BackupError("The database is damaged: a row belongs to nothing.")
-        if cursor.execute(
-            "SELECT name FROM sqlite_master WHERE type IN ('trigger', 'view')"
-        ).fetchone():
+        tables = ["table", "index"]
+        cursor.execute("SELECT name FROM sqlite_master WHERE type NOT IN (%s, %s)", tables)
+        if cursor.fetchone():
             raise BackupError("The database has parts that none of Foreday has.")
 
 
