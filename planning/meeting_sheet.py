@@ -54,6 +54,10 @@ class StepSheet:
     def settled(self) -> int:
         return sum(bool(entry.form["settled"].value()) for entry in self.entries)
 
+    @property
+    def is_wrong(self) -> bool:
+        return any(entry.form.errors for entry in self.entries)
+
 
 class Sheet:
     """All forms of the page, bound to what was posted or to what is kept."""

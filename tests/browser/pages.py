@@ -4,6 +4,7 @@ from intake.steps import STEPS
 
 FILLED, BEGUN, ENGLISH = "demo-two-days", "demo-far-hillside", "demo-orchard-barn"
 CHANGED = "demo-winter-hall"  # confirmed, and changed since
+LESSENED = "demo-two-villages"  # once a place is taken out of the answers
 COUPLES = ["", "read-through", "step/groups/paste", *(f"step/{step.slug}" for step in STEPS)]
 COUPLES += ["agreed"]
 WEDDINGS = [
@@ -36,3 +37,13 @@ def refused_steps(page, site):
         with page.expect_navigation() as answer:
             page.get_by_role("button", name="Keep", exact=True).last.click()
         yield step.slug, answer.value
+
+
+def answers_without_a_place(page, site):
+    """The photographer's page when a place is gone about which something was settled."""
+    page.goto(f"{site.url}/q/{LESSENED}/step/places?from=answers")
+    removes = page.locator(".row .tick.remove input")
+    if removes.count() > 1:  # the walks share a site
+        removes.first.check()
+        page.get_by_role("button", name="Keep", exact=True).last.click()
+    return page.goto(f"{site.url}/w/{LESSENED}/answers")

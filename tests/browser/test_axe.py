@@ -4,7 +4,17 @@ by night."""
 import pytest
 from axe_playwright_python.sync_playwright import Axe
 
-from .pages import BEGUN, CHANGED, COUPLES, FILLED, STUDIOS, WEDDINGS, refused_steps, sign_in
+from .pages import (
+    BEGUN,
+    CHANGED,
+    COUPLES,
+    FILLED,
+    STUDIOS,
+    WEDDINGS,
+    answers_without_a_place,
+    refused_steps,
+    sign_in,
+)
 
 pytestmark = pytest.mark.xdist_group("browser")
 
@@ -52,3 +62,6 @@ def test_what_the_photographer_sees(site, looking):
     for path in [*STUDIOS, *(f"w/{FILLED}/{page}" for page in WEDDINGS)]:
         looking.goto(f"{site.url}/{path}")
         assert violations(looking) == [], path
+    answers_without_a_place(looking, site)
+    assert looking.locator("#taken-out").count() == 1
+    assert violations(looking) == []

@@ -7,7 +7,17 @@ import pytest
 
 from tests.outside import outside
 
-from .pages import BEGUN, CHANGED, COUPLES, FILLED, STUDIOS, WEDDINGS, refused_steps, sign_in
+from .pages import (
+    BEGUN,
+    CHANGED,
+    COUPLES,
+    FILLED,
+    STUDIOS,
+    WEDDINGS,
+    answers_without_a_place,
+    refused_steps,
+    sign_in,
+)
 
 pytestmark = pytest.mark.xdist_group("browser")
 
@@ -53,6 +63,7 @@ def test_the_photographers_pages(site, page_of, kept):
     sign_in(page, site)
     for path in [*STUDIOS, *(f"w/{FILLED}/{each}" for each in WEDDINGS)]:
         kept(path, page.goto(f"{site.url}/{path}"))
+    kept("taken-out", answers_without_a_place(page, site))
     assert "\n".join(complaints(kept.folder)) == ""
 
 
