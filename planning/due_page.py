@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 from zoneinfo import ZoneInfo
 
-from django.db.models import Max, Min
+from django.db.models import Max
 from django.utils import timezone
 from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
@@ -24,6 +24,7 @@ from .models import ReadyItem
 from .ready_brief import HOLD_DAYS, read_with_ready, ready_briefs
 from .ready_words import date_words, due_words, finding_words, summary, title_of
 from .season_days import season_clashes
+from .taken_out import FIRST, LAST
 
 AHEAD = timedelta(days=14)
 MOST_WEDDINGS, MOST_LINES = 120, 200
@@ -95,7 +96,7 @@ def _weddings(today: date) -> Iterable[Wedding]:
     """Those near enough that something may be due for them, soonest first."""
     own = ReadyItem.objects.aggregate(most=Max("days"))["most"] or 0
     days = max(own, *(item.due.days for item in ITEMS))
-    weddings = Wedding.objects.annotate(first=Min("days__date"), last=Max("days__date"))
+    weddings = Wedding.objects.annotate(first=FIRST, last=LAST)
     weddings = weddings.filter(
         last__gte=today - timedelta(days=HOLD_DAYS), first__lte=today + AHEAD + timedelta(days=days)
     )

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from django.contrib import messages
-from django.db.models import Max, Min
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.utils import timezone
@@ -17,6 +16,7 @@ from .experience_form import EXPERIENCES, ExperienceRows
 from .guide import STAGES, told
 from .models import Experience
 from .row_page import row_page
+from .taken_out import FIRST, LAST
 
 ENOUGH = 3  # weddings beside somebody before the first alone: common practice, no source
 
@@ -31,7 +31,7 @@ def first_weddings(request: HttpRequest) -> HttpResponse:
 
 
 def _next_wedding() -> Wedding | None:
-    ahead = Wedding.objects.annotate(first=Min("days__date"), last=Max("days__date"))
+    ahead = Wedding.objects.annotate(first=FIRST, last=LAST)
     return ahead.filter(last__gte=timezone.localdate()).order_by("first", "pk").first()
 
 

@@ -7,7 +7,6 @@ from django.contrib.auth import get_user_model
 from django.contrib.auth.models import User
 from django.contrib.auth.tokens import default_token_generator
 from django.core.paginator import Paginator
-from django.db.models import Min
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import reverse
@@ -23,7 +22,7 @@ from studio.member_models import role_of
 
 from .people_form import AssignedForm, NewPersonForm, PersonForm
 from .season import PAGE
-from .taken_out import LISTED
+from .taken_out import FIRST
 
 
 @require_http_methods(["GET", "HEAD", "POST"])
@@ -75,7 +74,7 @@ def wedding_people(request: HttpRequest, public_id: str) -> HttpResponse:
 def their_weddings(request: HttpRequest) -> HttpResponse:
     """A second photographer's season: names, dates, and their own sheet, no more."""
     weddings = Wedding.objects.filter(assigned__user=request.user.pk)
-    weddings = weddings.annotate(first=Min("days__date", filter=LISTED)).order_by("-first", "pk")
+    weddings = weddings.annotate(first=FIRST).order_by("-first", "pk")
     weddings = weddings.prefetch_related("days", "partners")
     page = Paginator(weddings, PAGE).get_page(request.GET.get("page"))
     return render(request, "planning/their_weddings.html", {"page": page, "screen": "season"})

@@ -47,7 +47,10 @@ def charging(items: list[KitItem], taken: dict[int, int]) -> float:
 def season_hires(first: date, last: date) -> list[Hire]:
     """What is hired or borrowed, and to which weddings of these dates it goes; names come later."""
     lines = BagLine.objects.filter(
-        count__gt=0, item__owner__in=LENT, wedding__days__date__range=(first, last)
+        count__gt=0,
+        item__owner__in=LENT,
+        wedding__days__date__range=(first, last),
+        wedding__days__removed_at=None,
     ).select_related("item", "wedding")
     lines = lines.annotate(first=Min("wedding__days__date"), last=Max("wedding__days__date"))
     uses: dict[KitItem, list[Use]] = defaultdict(list)

@@ -7,7 +7,7 @@ from datetime import date, datetime
 from zoneinfo import ZoneInfo
 
 from django.core.paginator import Page, Paginator
-from django.db.models import F, Max, Min, Prefetch, Q
+from django.db.models import F, Prefetch, Q
 from django.utils.formats import date_format
 from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
@@ -19,7 +19,7 @@ from studio.models import Studio
 
 from .models import Agreement
 from .season_search import found
-from .taken_out import LISTED
+from .taken_out import FIRST, LAST
 
 PAGE = 50
 READ_WITH = ("days", "partners", "steps", "places", "moments", "contacts")
@@ -57,9 +57,7 @@ def season_page(now: datetime, number: object, past: bool, words: str = "") -> P
 
 def _by_date(today: date, past: bool) -> list[int]:
     order = F("first").desc() if past else F("first").asc(nulls_last=True)
-    days = Wedding.objects.values("pk").annotate(
-        first=Min("days__date", filter=LISTED), last=Max("days__date", filter=LISTED)
-    )
+    days = Wedding.objects.values("pk").annotate(first=FIRST, last=LAST)
     there = days.filter(Q(last__lt=today) if past else Q(last__gte=today) | Q(last=None))
     return list(there.order_by(order, "pk").values_list("pk", flat=True))
 

@@ -7,7 +7,7 @@ from functools import lru_cache
 from zoneinfo import ZoneInfo
 
 from django.conf import settings
-from django.db.models import F, Max, Q
+from django.db.models import F, Q
 from django.utils.crypto import salted_hmac
 from django.utils.translation import gettext, override
 
@@ -21,7 +21,7 @@ from .entries import list_entries, list_studio_entries
 from .entry import Entry
 from .given import Batch, hand_out
 from .ics import calendar_bytes, entry_uid
-from .taken_out import LISTED
+from .taken_out import LAST
 
 # What the season's calendar holds: enough to look back a quarter, and more weddings than one
 # studio has ahead, so that thousands of past ones cost a reader nothing.
@@ -51,9 +51,7 @@ def season_calendar(now: datetime, kept: bool = True) -> bytes:
 def season_batches(now: datetime) -> list[Batch]:
     """In the same number of queries, however many weddings there are."""
     first = now.date() - PAST
-    weddings = Wedding.objects.annotate(last=Max("days__date", filter=LISTED)).filter(
-        Q(last__gte=first) | Q(last=None)
-    )
+    weddings = Wedding.objects.annotate(last=LAST).filter(Q(last__gte=first) | Q(last=None))
     soonest = weddings.order_by(F("last").asc(nulls_last=True), "pk")[:MOST]
     keys = dict(soonest.values_list("public_id", "pk"))
     briefs = load_briefs(Wedding.objects.filter(pk__in=keys.values()))

@@ -101,7 +101,9 @@ def _day(row: Row, home: str, settled: Mapping[str, set[str]]) -> SeasonDay:
 def _settled(today: date) -> dict[str, set[str]]:
     """The kinds of insurance that somebody ticked by hand, by wedding."""
     ticks = ReadyTick.objects.filter(
-        key__startswith="insurance-", wedding__days__date__gte=today - BEGUN
+        key__startswith="insurance-",
+        wedding__days__date__gte=today - BEGUN,
+        wedding__days__removed_at=None,
     )
     found = defaultdict(set)
     for wedding, key in ticks.values_list("wedding__public_id", "key"):

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import date
 
-from django.db.models import Prefetch, Q, prefetch_related_objects
+from django.db.models import Max, Min, Prefetch, Q, prefetch_related_objects
 
 from intake.models import Day, Group, Moment, Place, Wedding
 from intake.row_models import Anchor
@@ -18,7 +18,9 @@ from studio.templatetags.clock import clock
 from .models import BlockDecision
 
 ANCHORS: dict[str, type[Anchor]] = {"day": Day, "place": Place, "group": Group}
-LISTED = Q(days__removed_at=None)  # where weddings are looked up by their days
+# The dates of a wedding where weddings are looked up by them.
+LISTED = Q(days__removed_at=None)
+FIRST, LAST = Min("days__date", filter=LISTED), Max("days__date", filter=LISTED)
 READ_TAKEN_OUT = tuple(  # for `prefetch_related`, of many weddings at once
     Prefetch(f"{kind}s", model.with_removed.exclude(removed_at=None), to_attr=f"{kind}s_taken_out")
     for kind, model in ANCHORS.items()

@@ -1,10 +1,12 @@
 """What the couple remove never takes the photographer's decisions with it unseen."""
 
 from datetime import date, time
+from pathlib import Path
 
 import pytest
 
 from intake.models import Day, Group, Moment, Place
+from planning import season
 from planning.brief import load_brief
 from planning.models import (
     BlockDecision,
@@ -214,8 +216,13 @@ def test_a_removed_day_counts_nowhere(couple, photographer, settled):
     Day.objects.create(wedding=settled, key="august", date=date(2027, 8, 7))
     remove(couple, "day", "days", "june")
     words = said(photographer.get("/"))
-    assert "7 August" in words
-    assert "12 June" not in words
+    assert "7 August 2027 Þóra & Łukasz" in words
+
+
+def test_wherever_weddings_are_looked_up_by_date_days_taken_out_are_left_out():
+    for path in Path(season.__file__).parent.rglob("*.py"):
+        text = path.read_text()
+        assert "days__date" not in text or "days__removed_at" in text, path.name
 
 
 def test_a_wedding_is_deleted_with_all_that_was_taken_out(couple, settled):
