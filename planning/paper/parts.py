@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from django.utils.translation import gettext_lazy as _
 
-from . import coordinator, helper, meeting, pack, second, summary, suppliers
+from . import bag, coordinator, helper, meeting, pack, second, summary, suppliers
 from .part import Part
 
 PACK = frozenset({"day-pack"})
@@ -117,6 +117,15 @@ PARTS: tuple[Part, ...] = (
         pack.visit,
         lambda subject: subject.plan.visit is not None,
         _("none arranged yet"),
+    ),
+    Part(
+        "bag",
+        _("Bag"),
+        "papers/bag.html",
+        PACK,
+        bag.bag,
+        bag.has_bag,
+        _("your kit is empty"),
     ),
     Part(
         "changes",
