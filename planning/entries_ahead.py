@@ -36,7 +36,7 @@ EVENING_LINES = (
     _("Set the clocks of all cameras to the same second"),
     _("Silence the beep, and switch the focus light off"),
     _("Pack the bag by its list, and put the day pack into the pocket"),
-    _("Open the page for the phone, and save it: there may be no network"),
+    _("Take with you what you need: there may be no network"),
     _("Read the forecast, and who decides by when about rain"),
     _("Sleep: nobody should drive or work tired"),
 )

@@ -27,16 +27,20 @@ END = b"END:VCALENDAR\r\n"
 YEARS_AROUND = 3  # the zone's rule must hold for so many years before and after the entries
 
 
-def calendar_bytes(name: str, uid: str, entries: Sequence[Stamped]) -> bytes:
-    """An iCalendar file: local times with their zone's rule, or UTC where it has none."""
+def calendar_bytes(name: str, entries: Sequence[Stamped]) -> bytes:
+    """An iCalendar file: local times with their zone's rule, or UTC where it has none.
+
+    The calendar has no UID of its own, though it may (RFC 7986, 5.3): vdirsyncer 0.21.0 takes it
+    for that of every entry, and keeps one of them.
+    """
     changed = max((each.changed_at for each in entries), default=NEVER)
     calendar = Calendar.new(
         prodid="-//Foreday//Wedding//EN",
         name=_one_line(name) or gettext("Wedding"),  # writes X-WR-CALNAME too
-        uid=uid,
         last_modified=changed.replace(microsecond=0),
         refresh_interval=REFRESH,
     )
+    del calendar["UID"]  # icalendar makes one up
     calendar["REFRESH-INTERVAL"].params["VALUE"] = "DURATION"  # RFC 7986, 5.7
     calendar.add("x-published-ttl", "PT6H")  # the same for readers older than that standard
     rules = _rules(entries)

@@ -8,7 +8,6 @@ from zoneinfo import ZoneInfo
 
 from django.conf import settings
 from django.db.models import F, Q
-from django.utils.crypto import salted_hmac
 from django.utils.translation import gettext, override
 
 from intake.models import Wedding
@@ -20,7 +19,7 @@ from .compute.values import Brief
 from .entries import list_entries, list_studio_entries
 from .entry import Entry
 from .given import Batch, hand_out
-from .ics import calendar_bytes, entry_uid
+from .ics import calendar_bytes
 from .taken_out import LAST
 
 # What the season's calendar holds: enough to look back a quarter, and more weddings than one
@@ -34,7 +33,7 @@ def wedding_calendar(wedding: Wedding, kept: bool = True) -> tuple[bytes, int]:
     """The file, and how many entries are in it; not `kept` where nobody is given it."""
     brief = load_brief(wedding)
     entries = hand_out([_batch(wedding.pk, brief)], kept)
-    return calendar_bytes(brief.names, entry_uid(brief.wedding, "calendar"), entries), len(entries)
+    return calendar_bytes(brief.names, entries), len(entries)
 
 
 def season_calendar(now: datetime, kept: bool = True) -> bytes:
@@ -45,7 +44,7 @@ def season_calendar(now: datetime, kept: bool = True) -> bytes:
         own = Batch(None, OWN, studio.zone, list_studio_entries())
         name = gettext("Weddings, %(studio)s") % {"studio": studio.name}
     entries = hand_out([own, *season_batches(now.astimezone(ZoneInfo(studio.zone)))], kept)
-    return calendar_bytes(name, _season_uid(), entries)
+    return calendar_bytes(name, entries)
 
 
 def season_batches(now: datetime) -> list[Batch]:
@@ -68,8 +67,3 @@ def entries_of(brief: Brief) -> tuple[Entry, ...]:
     every reader of the season."""
     with override(settings.LANGUAGE_CODE):
         return list_entries(plan_wedding(brief))
-
-
-def _season_uid() -> str:
-    """This studio's, and no other's."""
-    return entry_uid(salted_hmac("planning.calendar", "season").hexdigest(), "calendar")

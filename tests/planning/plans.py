@@ -60,4 +60,4 @@ def calendar_of(plan: Plan, sources=None, **stamp) -> bytes:
     entries = [
         Stamped(each, entry_uid(brief.wedding, each.key), brief.zone, **fields) for each in found
     ]
-    return calendar_bytes(brief.names, entry_uid(brief.wedding, "calendar"), entries)
+    return calendar_bytes(brief.names, entries)
