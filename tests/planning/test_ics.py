@@ -16,6 +16,12 @@ from planning.entries_day import blocks as day_blocks
 from planning.entries_day import leaving
 from planning.ics import entry_uid
 from tests.planning.plans import MILL, calendar_of, make_block, make_plan, with_leave_home
+from tests.planning.readers import (
+    events,
+    read_with_icalendar,
+    read_with_ics,
+    read_with_vobject,
+)
 
 ZONES = [
     "Europe/London",
@@ -40,29 +46,6 @@ def file_of(plan, **stamp):
 
 def london(at, key="b1", minutes=30, **more):
     return make_block(JUNE, at, minutes, "Europe/London", key, **more)
-
-
-def read_with_vobject(data):
-    # It keeps each zone it ever read, and would judge later files by the first one's rule.
-    vobject.icalendar.__dict__["__tzidMap"].clear()
-    vobject.icalendar.registerTzid("UTC", UTC)
-    calendar = vobject.readOne(data.decode())
-    calendar.validate(raiseException=True)
-    return {event.uid.value: (event.dtstart.value, event.dtend.value) for event in events(calendar)}
-
-
-def events(calendar):
-    return calendar.contents.get("vevent", [])
-
-
-def read_with_ics(data):
-    calendar = ics.Calendar(data.decode())
-    return {e.uid: (e.begin.datetime, e.end.datetime) for e in calendar.events}
-
-
-def read_with_icalendar(data):
-    calendar = icalendar.Calendar.from_ical(data)
-    return {str(e["UID"]): (e.start, e.end) for e in calendar.walk("VEVENT")}
 
 
 def read_events(data):
@@ -276,7 +259,12 @@ def test_every_uid_is_there_once():
     plan = make_plan(london("14:00"), london("15:00", "b2"), answers_due=JUNE, meeting_at=None)
     plan = with_leave_home(plan, london("07:05").start)
     uids = [line for line in lines_of(file_of(plan)) if line.startswith("UID:")]
-    assert len(uids) == len(set(uids)) == 4  # none is the calendar’s own: see calendar_bytes
+    assert len(uids) == len(set(uids)) == 4
+
+
+def test_a_calendar_has_no_uid_that_could_be_taken_for_its_entries():
+    lines = lines_of(file_of(make_plan(london("14:00"))))
+    assert not [line for line in lines[: lines.index("BEGIN:VEVENT")] if line.startswith("UID")]
 
 
 def test_the_same_plan_gives_the_same_bytes():
