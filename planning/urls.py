@@ -17,6 +17,7 @@ from . import (
     question_views,
     ready_studio_views,
     ready_views,
+    their_words_views,
     views,
     visit_views,
 )
@@ -52,6 +53,8 @@ urlpatterns = [
     path("w/<slug:public_id>/answers", views.answers, name="answers"),
     path("w/<slug:public_id>/meeting", meeting_views.meeting, name="meeting"),
     path("q/<slug:public_id>/agreed", agreed_views.agreed, name="agreed"),
+    path("q/<slug:public_id>/words.json", their_words_views.words_json, name="words_json"),
+    path("q/<slug:public_id>/words.pdf", their_words_views.words_pdf, name="words_pdf"),
     path("w/<slug:public_id>/pictures", picture_views.pictures, name="studio_pictures"),
     path("w/<slug:public_id>/picture/<slug:key>", picture_views.picture, name="studio_picture"),
     path(

@@ -33,12 +33,14 @@ READ_BY_COUPLES = (
     "planning/compute/blocks.py",
     "planning/expect_words.py",
     "planning/mail.py",
+    "planning/their_words_views.py",
     "planning/templatetags/agreement.py",
     "studio/words.py",
     "templates/*.html",
     "templates/bootstrap5/*.html",
     "templates/intake/*.html",
     "templates/papers/summary.html",
+    "templates/papers/words.html",
     "templates/planning/mail.txt",
 )
 KEYWORDS = DEFAULT_KEYWORDS | {

@@ -76,6 +76,8 @@ TABLE = {
     "answers": PHOTOGRAPHERS,
     "meeting": PHOTOGRAPHERS,
     "agreed": COUPLES,
+    "words_json": COUPLES,
+    "words_pdf": COUPLES,
     "studio_pictures": PHOTOGRAPHERS,
     "studio_picture": PHOTOGRAPHERS,
     "small_studio_picture": PHOTOGRAPHERS,

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from django.utils.translation import gettext_lazy as _
 
-from . import bag, coordinator, helper, meeting, pack, second, summary, suppliers
+from . import bag, coordinator, helper, meeting, pack, second, summary, suppliers, words
 from .part import Part
 
 PACK = frozenset({"day-pack"})
@@ -190,6 +190,14 @@ PARTS: tuple[Part, ...] = (
         summary.summary,
         summary.has_summary,
         _("No summary was shared yet: do so on Meeting."),
+    ),
+    Part(
+        "words",
+        _("All that the couple entered"),
+        "papers/words.html",
+        frozenset({"their-words"}),
+        words.words,
+        words.has_wedding,
     ),
     Part(
         "agenda",

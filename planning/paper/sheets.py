@@ -95,6 +95,17 @@ SHEETS: tuple[Sheet, ...] = (
         couples=True,
     ),
     Sheet(
+        "their-words",
+        _("All that the couple entered"),
+        _(
+            "Their answers, the summary and what they said of it, in their language, for the two "
+            "of them: they find it under their link too. It holds guests’ names and phones and "
+            "what to care for, and nothing that you noted."
+        ),
+        couples=True,
+        called=_("All that you entered"),
+    ),
+    Sheet(
         "agenda",
         _("Agenda of the planning meeting"),
         _(

@@ -6,14 +6,18 @@ from datetime import UTC, date, datetime
 from html.parser import HTMLParser
 
 import pytest
+from django.http import HttpResponse
 from django.test import Client
 from django.urls import reverse
 from django.utils.dates import MONTHS
 
 from intake.languages import CHOICE
 from intake.links import link_path
-from intake.models import Contact, Day, Group, Moment, MustHave, Place, Wedding
+from intake.models import Contact, Day, Group, Moment, MustHave, Place, StepState, Wedding
 from intake.steps import STEPS
+from planning.paper.sheets import BY_KEY
+from planning.paper.subject import subject_of
+from planning.pdf import paper_html
 from studio.models import Studio
 from tests.page import Page, fields
 from tests.planning.agreed import shared
@@ -145,6 +149,14 @@ def test_the_agreed_summary_holds_no_word_that_is_not_translated(told):
         sent |= {"name": "Q", "text": ""} if act == "confirm" else {"text": "Q"}
         assert english_in(client.post(page.request["PATH_INFO"], sent, follow=True)) == []
     assert english_in(client.get(LIST)) == []
+
+
+def test_their_own_copy_on_paper_holds_no_word_that_is_not_translated(told):
+    told.refresh_from_db()
+    shared(told)
+    StepState.objects.create(wedding=told, slug="people", draft={"matters": ["Q"]})
+    html = paper_html(subject_of(told), BY_KEY["their-words"])
+    assert english_in(HttpResponse(html)) == []
 
 
 def test_what_a_photographer_typed_or_a_couple_did_is_told_in_their_language(told):
