@@ -28,6 +28,7 @@ LEAST = {
     "studio": Role.OWNER,
     "people": Role.OWNER,
     "person": Role.OWNER,
+    "erase": Role.OWNER,
 }
 log = logging.getLogger("foreday.access")
 

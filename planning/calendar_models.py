@@ -16,7 +16,7 @@ class GivenEntry(models.Model):
     """
 
     uid = models.UUIDField(primary_key=True)
-    # None where it is the studio's own. With a wedding goes all that was ever said of it.
+    # None where it is the studio's own, or of a wedding that was erased: then without a word.
     wedding = models.ForeignKey(
         Wedding, models.CASCADE, null=True, blank=True, related_name="given_entries"
     )

@@ -110,6 +110,8 @@ def _cancelled(batch: Batch, rows: dict[str, GivenEntry], now: datetime) -> Foun
         told = row.changed_at > now - TOLD_FOR
         # In words too: some readers know no cancelled state.
         title = gettext("Cancelled: %(what)s") % {"what": row.summary}
+        if not row.summary:  # of a wedding that was erased
+            title = gettext("Cancelled")
         entry = Entry("", title, _moment(row.starts), _moment(row.ends))
         stamped = Stamped(entry, uid, batch.zone, row.sequence, row.changed_at, cancelled=True)
         yield stamped if told else None, row if is_new else None

@@ -5,6 +5,7 @@ from . import (
     bag_views,
     calendar_views,
     day_views,
+    erase_views,
     group_views,
     guide_views,
     kind_views,
@@ -45,6 +46,7 @@ urlpatterns = [
     path("ready-lines", ready_studio_views.ready_items, name="ready_items"),
     path("weddings/new", views.new_wedding, name="new_wedding"),
     path("w/<slug:public_id>/booking", views.booking, name="booking"),
+    path("w/<slug:public_id>/erase", erase_views.erase_wedding, name="erase"),
     path("w/<slug:public_id>/people", people_views.wedding_people, name="wedding_people"),
     path("w/<slug:public_id>/link", views.link, name="link"),
     path(

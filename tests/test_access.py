@@ -72,6 +72,7 @@ TABLE = {
     "remove_kind": PHOTOGRAPHERS,
     "new_wedding": PHOTOGRAPHERS,
     "booking": PHOTOGRAPHERS,
+    "erase": OWNERS,
     "link": PHOTOGRAPHERS,
     "answers": PHOTOGRAPHERS,
     "meeting": PHOTOGRAPHERS,
@@ -106,6 +107,7 @@ ONLY_WRITES = {"logout", "language"}
 WRITES = ONLY_WRITES | {"step", "paste", "read_through", "studio", "new_wedding", "booking", "link"}
 WRITES |= {"map", "groups", "day", "visit", "kind", "remove_kind", "meeting", "agreed"}
 WRITES |= {"questions", "wedding_questions", "own_file", "answers"}
+WRITES |= {"erase"}
 WRITES |= {"kit", "new_kit_item", "kit_item", "bag"}
 WRITES |= {"people", "person", "wedding_people", "password", "subscription"}
 WRITES |= {"ready", "wedding_ready_items", "ready_items", "insurance", "experience"}

@@ -9,7 +9,7 @@ COUPLES = ["", "read-through", "step/groups/paste", *(f"step/{step.slug}" for st
 COUPLES += ["agreed"]
 WEDDINGS = [
     "answers", "meeting", "groups", "light", "visit", "day", "late", "map", "pictures", "papers",
-    "link", "booking", "questions", "people", "bag",
+    "link", "booking", "questions", "people", "bag", "erase",
 ]  # fmt: skip
 STUDIOS = ["", "studio", "kinds", "kinds/one_place", "questions", "questions/preview"]
 STUDIOS += ["weddings/new", "people", "password", "kit", "kit/demo-1"]
