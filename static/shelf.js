@@ -29,7 +29,7 @@ export function unsent() {
 // Sends one sheet; true if the server holds it as a draft, false if all of it is kept already.
 export async function send(sheet) {
   const text = read(sheet);
-  const { url, body } = JSON.parse(text);
+  const { url, turn, body } = JSON.parse(text);
   const data = new URLSearchParams(body);
   data.set("csrfmiddlewaretoken", document.querySelector("[name=csrfmiddlewaretoken]").value);
   data.set("do", "draft");
@@ -37,6 +37,8 @@ export async function send(sheet) {
   const answer = await fetch(url, { method: "POST", body: data, keepalive });
   if (!answer.ok) throw answer;
   const { draft } = await answer.json();
-  if (read(sheet) === text) drop(sheet);
+  if (read(sheet) !== text) return draft;
+  if (draft) put(sheet, { url, turn, body: "", sent: Date.now() }); // until a page has shown it
+  else drop(sheet);
   return draft;
 }

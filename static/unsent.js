@@ -2,6 +2,7 @@
 import { drop, send, unsent } from "./shelf.js";
 
 const form = document.querySelector("form[data-drafts]");
+const ON_ITS_WAY = 60_000; // milliseconds
 let typing = false;
 form?.addEventListener("input", () => { typing = true; });
 
@@ -29,6 +30,12 @@ async function bring() {
     if (form?.elements.sheet.value === words.sheet) continue; // this page's own
     if (hasArrived(words)) { drop(words.sheet); continue; }
     const here = new URL(words.url, location).pathname === location.pathname;
+    if (words.sent) { // this page may have been on its way when the words arrived
+      const late = here && Date.now() - words.sent < ON_ITS_WAY;
+      if (late) found = `${location.pathname}?sheet=${words.sheet}`;
+      if (here || Date.now() - words.sent > ON_ITS_WAY) drop(words.sheet);
+      continue;
+    }
     const draft = await send(words.sheet).catch(() => false);
     if (draft && here) found = `${location.pathname}?sheet=${words.sheet}`;
     else if (draft) await mark().catch(() => {});

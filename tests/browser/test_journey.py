@@ -150,9 +150,9 @@ def fill_questionnaire(page, link):
     expect(page.get_by_role("status")).to_contain_text("Sent.")
 
 
-def download(page, name, folder):
+def download(page, name, folder, role="link"):
     with page.expect_download() as waiting:
-        page.get_by_role("link", name=name).click()
+        page.get_by_role(role, name=name).first.click()
     path = Path(folder) / waiting.value.suggested_filename
     waiting.value.save_as(path)
     return path
@@ -160,7 +160,7 @@ def download(page, name, folder):
 
 def read_papers(page, folder):
     page.get_by_role("link", name="Papers").click()
-    pack = download(page, "Download the day pack", folder)
+    pack = download(page, "Download (PDF): Day pack", folder, role="button")
     calendar = download(page, "Download the calendar", folder)
     return pack, calendar
 
@@ -224,3 +224,18 @@ def test_typing_left_on_a_step_is_there_on_return(site, page_of):
     page.wait_for_timeout(500)  # the typing travels beside the next page
     open_step(page, "Photographs you want")
     expect(page.get_by_label("The photograph").first).to_have_value("The dog with the rings")
+
+
+def test_words_that_arrive_while_the_page_is_on_its_way_are_shown_too(site, page_of):
+    """A slow server: the list has the words taken, after the step was asked for without them."""
+    page = page_of(width=375)
+    page.goto(site.links["demo-far-hillside"])
+    open_step(page, "What we should know")
+    address = page.url
+    bare = page.context.request.get(address).text()
+    page.get_by_label("Who", exact=True).first.fill("Grandmother Elin")
+    expect(page.locator("[data-said]")).to_contain_text("Written down at")
+    page.goto("about:blank")
+    page.route(address, lambda route: route.fulfill(body=bare, content_type="text/html"), times=1)
+    page.goto(address)
+    expect(page.get_by_label("Who", exact=True).first).to_have_value("Grandmother Elin")
