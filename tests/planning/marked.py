@@ -151,6 +151,9 @@ def _own_words(make, wedding):
     make("draft", wedding=wedding, slug="people")
     make("tick", wedding=wedding, key="t", state="done", at=timezone.now())
     make("line of the ready list", wedding=wedding, key="r")
+    make("experience", on=date(2026, 1, 1))
+    thing = make("thing of the kit", kind="body")
+    apps.get_model("planning.bagline").objects.create(wedding=wedding, item=thing, count=1)
     make("policy", kind="liability", starts=date(2027, 1, 1), ends=date(2028, 1, 1))
     uid = "00000000-0000-4000-8000-000000000001"
     make("entry", uid=uid, wedding=wedding, changed_at=timezone.now(), cancelled=True)

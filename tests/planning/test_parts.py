@@ -28,7 +28,7 @@ from .plans import make_plan
 
 PAPERS = "/w/thora-lukasz/papers"
 PACK = "/w/thora-lukasz/day-pack.pdf"
-ORDINARY = ("orchard-barn", "two-villages", "two-days", "winter-hall", "town-hall")
+ORDINARY = ("orchard-barn", "two-villages", "winter-hall", "town-hall")
 
 
 def text_of(response):
@@ -127,6 +127,13 @@ def test_an_ordinary_wedding_takes_eight_to_fourteen_pages(db, kept_files, tmp_p
     out = tmp_path / "f.pdf"
     call_command("daypack", f"demo-{name}", out=out, stdout=io.StringIO())
     assert 8 <= len(PdfReader(out).pages) <= 14
+
+
+def test_a_second_day_adds_six_pages_at_most(db, kept_files, tmp_path):
+    load_season(date(2026, 11, 24))
+    out = tmp_path / "f.pdf"
+    call_command("daypack", "demo-two-days", out=out, stdout=io.StringIO())
+    assert 8 <= len(PdfReader(out).pages) <= 20
 
 
 def test_every_page_says_whose_it_is_which_print_and_which_of_how_many(photographer, timed):
