@@ -103,7 +103,7 @@ def test_the_command_refuses_what_it_cannot_print(timed, tmp_path, parts):
 
 def test_a_pack_that_would_be_a_book_is_refused_with_advice(photographer, timed, tmp_path):
     people = "\n".join(f"Guest {i} of a very long name" for i in range(60))
-    for i in range(260):
+    for i in range(150):
         Group.objects.create(wedding=timed, key=f"g{i}", title=f"Group {i}", people=people)
     query = {"size": "a4", "part": ["groups", "open"]}
     response = photographer.get(PACK, query, follow=True)

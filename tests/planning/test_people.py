@@ -191,5 +191,6 @@ def test_an_account_made_before_there_were_roles_owns_the_studio(db):
     from django.db import connection
 
     user = User.objects.create_user("old")
-    import_module("studio.migrations.0006_member").who_was_here_owns(apps, connection.schema_editor())
+    old_accounts = import_module("studio.migrations.0006_member").who_was_here_owns
+    old_accounts(apps, connection.schema_editor())
     assert role_of(user) == Role.OWNER
