@@ -2,26 +2,22 @@
 
 from __future__ import annotations
 
-import base64
-
 from django.conf import settings
 from django.core import signing
 from django.http import Http404, HttpRequest, HttpResponse
 from django.urls import reverse
-from django.utils.crypto import constant_time_compare, salted_hmac
+from django.utils.crypto import constant_time_compare
 
-from .models import Wedding, new_key, new_nonce
+from .keys import new_key, new_nonce, token_of, without_tail
+from .models import Wedding
 
 COOKIE = "__Secure-couple" if settings.ONLINE else "couple"
 COOKIE_SECONDS = 400 * 24 * 3600  # the longest that browsers keep a cookie (RFC 6265bis)
-TOKEN_BYTES = 20  # 160 bits
 
 
 def link_token(wedding: Wedding) -> str:
     """Derived from the secret key, so that the database alone reveals no link."""
-    value = f"{wedding.public_id}:{wedding.link_nonce}"
-    digest = salted_hmac("intake.link", value, algorithm="sha256").digest()
-    return base64.urlsafe_b64encode(digest[:TOKEN_BYTES]).decode().rstrip("=")
+    return token_of("intake.link", f"{wedding.public_id}:{wedding.link_nonce}")
 
 
 def link_path(wedding: Wedding) -> str:
@@ -37,9 +33,7 @@ def make_new_link(wedding: Wedding) -> None:
 def wedding_for_token(public_id: str, token: str) -> Wedding:
     """The wedding of a link, or Http404 for a wrong, old or cut-off one."""
     wedding = Wedding.objects.filter(public_id=public_id).first()
-    # Mail programs take the full stop or the bracket behind a link for a part of it.
-    token = token.rstrip("./,;:!?)>\"' ")
-    if wedding is None or not constant_time_compare(link_token(wedding), token):
+    if wedding is None or not constant_time_compare(link_token(wedding), without_tail(token)):
         raise Http404("link")
     return wedding
 

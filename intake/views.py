@@ -27,17 +27,21 @@ from .sizes import kept_sizes
 Page = Callable[..., HttpResponse]
 
 
-def couples_page(view: Page) -> Page:
-    """Open to whoever holds the link: never stored, and a calm page where nothing opens."""
+def by_link(view: Page) -> Page:
+    """Open to whoever holds a link: never stored, and a calm page where nothing opens."""
 
     @wraps(view)
-    def opened(request: HttpRequest, public_id: str, **kwargs: Any) -> HttpResponse:
+    def opened(request: HttpRequest, **kwargs: Any) -> HttpResponse:
         try:
-            return view(request, public_id, **kwargs)
+            return view(request, **kwargs)
         except Http404:
             return render(request, "intake/wrong_link.html", status=404)
 
-    page = login_not_required(cache_control(private=True, no_store=True)(opened))
+    return login_not_required(cache_control(private=True, no_store=True)(opened))
+
+
+def couples_page(view: Page) -> Page:
+    page = by_link(view)
     page.is_couples = True  # read in their language: languages.py
     return page
 

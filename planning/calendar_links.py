@@ -2,29 +2,26 @@
 
 from __future__ import annotations
 
-import base64
 import hashlib
 import logging
 from datetime import datetime, timedelta
 
 from django.contrib.auth.models import AbstractBaseUser
 from django.urls import reverse
-from django.utils.crypto import constant_time_compare, salted_hmac
+from django.utils.crypto import constant_time_compare
 
+from intake.keys import token_of, without_tail
 from studio.member_models import Role, role_of
 
 from .calendar_models import CalendarAddress
 
-TOKEN_BYTES = 20  # 160 bits
 SUFFIX = ".ics"  # some readers ask for it
 log = logging.getLogger("foreday.access")
 
 
 def address_token(address: CalendarAddress) -> str:
     """Derived from the secret key, so that the database alone reveals no address."""
-    value = f"{address.key}:{address.nonce}"
-    digest = salted_hmac("planning.calendar", value, algorithm="sha256").digest()
-    return base64.urlsafe_b64encode(digest[:TOKEN_BYTES]).decode().rstrip("=")
+    return token_of("planning.calendar", f"{address.key}:{address.nonce}")
 
 
 def address_path(address: CalendarAddress) -> str:
@@ -50,8 +47,7 @@ def revoke_address(user: AbstractBaseUser) -> None:
 def opened(key: str, token: str) -> CalendarAddress | None:
     """The address of a key and its secret, while its owner may still see every wedding."""
     address = CalendarAddress.objects.select_related("user").filter(key=key).first()
-    # Mail programs take the full stop or the bracket behind a link for a part of it.
-    token = token.rstrip("./,;:!?)>\"' ").removesuffix(SUFFIX)
+    token = without_tail(token).removesuffix(SUFFIX)
     if address is None or not constant_time_compare(address_token(address), token):
         return None
     return address if role_of(address.user) >= Role.PHOTOGRAPHER else None

@@ -15,6 +15,7 @@ from .listed_managers import ListedDrives, ListedRules
 from .meeting_models import Agreement, AnswerNote, MeetingPoint
 from .people_models import Assigned
 from .ready_models import Experience, Policy, ReadyItem, ReadyTick
+from .sheet_models import SheetLink
 
 __all__ = [  # Django looks for models here
     "Agreement",
@@ -32,6 +33,7 @@ __all__ = [  # Django looks for models here
     "Policy",
     "ReadyItem",
     "ReadyTick",
+    "SheetLink",
     "new_own_key",
 ]
 

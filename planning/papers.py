@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 from django.contrib import messages
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
@@ -18,13 +20,17 @@ from .compute.people import person_key
 from .glyphs import undrawable_texts
 from .paper.refusal import CANNOT, refusal
 from .paper.sheets import BY_KEY, Sheet
-from .paper.subject import subject_of
+from .paper.subject import Subject, subject_of
 from .paper_form import PrintForm, offers
 from .pdf import paper_pdf
+from .reach import reach_of, reached_by
 from .season_calendar import wedding_calendar
+from .sheet_links import DAYS_AFTER, is_over, last_day
+from .sheet_offers import sheet_offers
 
 
 @require_safe
+@cache_control(private=True, no_store=True)
 def papers(request: HttpRequest, public_id: str) -> HttpResponse:
     wedding = get_object_or_404(Wedding, public_id=public_id)
     subject = subject_of(wedding)
@@ -37,7 +43,19 @@ def papers(request: HttpRequest, public_id: str) -> HttpResponse:
         "state": state_line(standing(wedding, subject.plan)),
         "mark": subject.mark,
     }
-    return render(request, "planning/papers.html", page)
+    return render(request, "planning/papers.html", page | _on_a_phone(request, subject))
+
+
+def _on_a_phone(request: HttpRequest, subject: Subject) -> dict[str, Any]:
+    """The links to one reader's sheet, and until when they hold."""
+    site, wedding = reached_by(request), subject.wedding
+    return {
+        "links": [(each, site + each.path if each.path else "") for each in sheet_offers(subject)],
+        "reach": reach_of(site),
+        "last": last_day(wedding),
+        "days_after": DAYS_AFTER,
+        "over": is_over(wedding),
+    }
 
 
 @require_safe

@@ -1,4 +1,4 @@
-"""How long a sign-in lasts, and that no signed-in page stays in a browser's store.
+"""How long a sign-in lasts, and that no signed-in page stays in a browser's store unasked.
 
 Idle for SESSION_COOKIE_AGE (7 days) or 30 days old, whichever comes first: long enough for the
 weeks around a wedding, when the phone must open the day without a password at hand; short enough
@@ -13,6 +13,8 @@ from collections.abc import Callable
 from django.contrib.auth import get_user_model, logout
 from django.http import HttpRequest, HttpResponse
 from django.utils.cache import patch_cache_control
+
+from .logs import name_of
 
 LONGEST = 30 * 24 * 3600  # seconds from the sign-in
 NOTED = 3600  # seconds between two notes of "still here", so that reading writes seldom
@@ -30,6 +32,8 @@ class EndInTime:
         response = self.get_response(request)
         if not response.has_header("Cache-Control"):
             patch_cache_control(response, private=True, no_store=True)
+        if name_of(request) == "logout":  # the page that a phone was asked to keep goes, too
+            response["Clear-Site-Data"] = '"cache"'
         return response
 
 

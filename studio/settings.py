@@ -20,6 +20,7 @@ from django.core.exceptions import ImproperlyConfigured
 from django.core.management.utils import get_random_secret_key
 
 from studio.home_hosts import home_hosts
+from studio.kept_style import keep_style
 from studio.store_address import object_store
 
 BASE_DIR = Path(__file__).resolve().parent.parent
@@ -196,6 +197,7 @@ WHITENOISE_USE_FINDERS = True
 WHITENOISE_AUTOREFRESH = DEBUG
 # A phone need never ask again for a font: a changed one gets another name.
 WHITENOISE_IMMUTABLE_FILE_TEST = r"^/static/fonts/.*\.woff2$"
+WHITENOISE_ADD_HEADERS_FUNCTION = keep_style
 
 CRISPY_ALLOWED_TEMPLATE_PACKS = "bootstrap5"
 CRISPY_TEMPLATE_PACK = "bootstrap5"

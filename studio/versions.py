@@ -34,6 +34,10 @@ VERSIONS = (
                 "A couple's phone can reach your laptop across the table, in your own Wi-Fi, and a "
                 "guide goes step by step through putting Foreday online."
             ),
+            _(
+                "The day is on your phone, one screen under one thumb; second photographer and "
+                "helpers get theirs by a secret link that you can switch off."
+            ),
             _("Pictures may lie in an object store, where your own disk is small."),
             _(
                 "One command makes a backup of everything and one puts it back; before each update "

@@ -57,7 +57,8 @@ NOT_PLANNED = {
 }
 # What is said of a plan at the meeting, or who may see it; the plan itself knows nothing of it.
 BESIDE_THE_PLAN = {"AnswerNote", "MeetingPoint", "Agreement", "Assigned"}
-BESIDE_THE_PLAN |= {"GivenEntry", "CalendarAddress"}  # what left the house, and to whom
+# What left the house, and to whom.
+BESIDE_THE_PLAN |= {"GivenEntry", "CalendarAddress", "SheetLink"}
 # The ready list has its own crossing.
 BESIDE_THE_PLAN |= {"ReadyTick", "ReadyItem", "Policy", "Experience"}
 MODELS = [

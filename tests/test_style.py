@@ -3,7 +3,8 @@
 import re
 from pathlib import Path
 
-STYLE = (Path(__file__).parent.parent / "static" / "site.css").read_text()
+STATIC = Path(__file__).parent.parent / "static"
+STYLE = "".join((STATIC / name).read_text() for name in ("site.css", "phone.css"))
 RULES = re.findall(r"([\w-]+): ([^;{}]+)", re.sub(r"/\*.*?\*/", "", STYLE, flags=re.DOTALL))
 
 

@@ -67,8 +67,12 @@ def calling_of(plan: Plan, key: str) -> Calling:
         others=tuple(_named(plan, h) for n, h in numbered.items() if n != key),
         starts=block.start if block else None,
         place=block.place.name if block and block.place and block.place.key else "",
-        steps=tuple(Step(*pair) for pair in zip_longest(plan.turns, plan.turns[1:])),
+        steps=steps_of(plan.turns),
     )
+
+
+def steps_of(turns: tuple[Turn, ...]) -> tuple[Step, ...]:
+    return tuple(Step(*pair) for pair in zip_longest(turns, turns[1:]))
 
 
 def _named(plan: Plan, helper: Contact) -> tuple[str, str]:

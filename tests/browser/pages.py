@@ -9,7 +9,7 @@ COUPLES = ["", "read-through", "step/groups/paste", *(f"step/{step.slug}" for st
 COUPLES += ["agreed"]
 WEDDINGS = [
     "answers", "meeting", "groups", "light", "visit", "day", "late", "map", "pictures", "papers",
-    "link", "booking", "questions", "people", "bag", "erase",
+    "link", "booking", "questions", "people", "bag", "erase", "phone",
 ]  # fmt: skip
 STUDIOS = ["", "studio", "kinds", "kinds/one_place", "questions", "questions/preview"]
 STUDIOS += ["weddings/new", "people", "password", "kit", "kit/demo-1"]
@@ -47,3 +47,12 @@ def answers_without_a_place(page, site):
         removes.first.check()
         page.get_by_role("button", name="Keep", exact=True).last.click()
     return page.goto(f"{site.url}/w/{LESSENED}/answers")
+
+
+def sheet_links(page, site):
+    """A link to each sheet of a wedding, made on its page Papers, which stays open."""
+    page.goto(f"{site.url}/w/{FILLED}/papers")
+    makes = page.get_by_role("button", name="Make a link")
+    while makes.count():
+        makes.first.click()
+    return [each.input_value() for each in page.locator(".linkbox input").all()]

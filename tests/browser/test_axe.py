@@ -13,6 +13,7 @@ from .pages import (
     WEDDINGS,
     answers_without_a_place,
     refused_steps,
+    sheet_links,
     sign_in,
 )
 
@@ -62,6 +63,9 @@ def test_what_the_photographer_sees(site, looking):
     for path in [*STUDIOS, *(f"w/{FILLED}/{page}" for page in WEDDINGS)]:
         looking.goto(f"{site.url}/{path}")
         assert violations(looking) == [], path
+    for link in sheet_links(looking, site):
+        looking.goto(link)
+        assert violations(looking) == [], looking.title()
     answers_without_a_place(looking, site)
     assert looking.locator("#taken-out").count() == 1
     assert violations(looking) == []

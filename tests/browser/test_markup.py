@@ -16,6 +16,7 @@ from .pages import (
     WEDDINGS,
     answers_without_a_place,
     refused_steps,
+    sheet_links,
     sign_in,
 )
 
@@ -63,13 +64,15 @@ def test_the_photographers_pages(site, page_of, kept):
     sign_in(page, site)
     for path in [*STUDIOS, *(f"w/{FILLED}/{each}" for each in WEDDINGS)]:
         kept(path, page.goto(f"{site.url}/{path}"))
+    for number, link in enumerate(sheet_links(page, site)):
+        kept(f"sheet-{number}", page.goto(link))
     kept("taken-out", answers_without_a_place(page, site))
     assert "\n".join(complaints(kept.folder)) == ""
 
 
 def test_who_is_not_let_in(site, page_of, kept):
     page = page_of()
-    for path in ("sign-in", "nothing", "q/nobody/wrong", "password/MQ/cut-off"):
+    for path in ("sign-in", "nothing", "q/nobody/wrong", "password/MQ/cut-off", "sheet/nobody/x"):
         kept(path, page.context.request.get(f"{site.url}/{path}"))
     assert "\n".join(complaints(kept.folder)) == ""
 

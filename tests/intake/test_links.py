@@ -6,7 +6,8 @@ from django.core import signing
 from django.test import Client
 from django.urls import reverse
 
-from intake.links import COOKIE, TOKEN_BYTES, link_path, link_token, make_new_link
+from intake.keys import TOKEN_BYTES
+from intake.links import COOKIE, link_path, link_token, make_new_link
 from intake.models import Partner, StepState, Wedding
 from intake.steps import STEPS
 from tests.page import Page, fields, said

@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from intake.phones import country_of, international, said_back
+from intake.phones import country_of, international, said_back, to_dial
 
 LONDON = "Europe/London"
 
@@ -41,6 +41,26 @@ def test_a_number_without_its_country_is_of_the_country_of_the_wedding():
     assert international("+44 7700 900111", "Europe/Paris") == "+44 7700 900111"
     assert international("+44 7700 900111", "UTC") == "+44 7700 900111"
     assert international("07700 900111", "UTC") == ""
+
+
+def test_a_number_becomes_an_address_that_a_phone_can_dial():
+    """RFC 3966, section 6: `tel:+1-201-555-0123`, and an extension as `;ext=`."""
+    assert to_dial("(201) 555-0123", "America/New_York") == [
+        ("(201) 555-0123", "tel:+1-201-555-0123")
+    ]
+    assert to_dial("01632 960101 ext 12", LONDON)[0][1] == "tel:+44-1632-960101;ext=12"
+
+
+def test_of_several_numbers_each_is_dialled_by_itself():
+    assert to_dial("mobile 07700 900111, at home 01632 960101", LONDON) == [
+        ("+44 7700 900111", "tel:+44-7700-900111"),
+        ("+44 1632 960101", "tel:+44-1632-960101"),
+    ]
+
+
+def test_what_is_no_number_is_shown_and_not_dialled():
+    assert to_dial("ring the bar", LONDON) == [("ring the bar", "")]
+    assert to_dial("", LONDON) == []
 
 
 def test_it_is_said_back_only_where_that_says_more():

@@ -4,12 +4,18 @@ A new field, a new paper and a new place for an old word each fail here, until s
 who may read it.
 """
 
+import re
+from datetime import UTC, datetime
+
 import pytest
+from django.test import Client
+from django.utils import timezone
 
 from planning.paper.printing import Printing
 from planning.paper.sheets import BY_KEY
 from planning.paper.subject import subject_of
 from planning.pdf import paper_html, paper_pdf
+from planning.sheet_links import make_link, sheet_path
 
 from .marked import FLOATS, MARKED, everything_said, fields_with_words, mark, marked_wedding
 
@@ -24,65 +30,67 @@ PAPERS = {
     "G": ("agenda", ""),
     "W": ("their-words", ""),  # no column of its own: see may_stand
 }
-EVERY = "PCOSUAG"
+# The photographer's own phone page, which is no paper and has fewer parts than the day pack.
+PHONE = "F"
+EVERY = "PFCOSUAG"
 # For each row of the marked wedding: its model, and the papers on which each field may stand.
 ROWS = {
     "studio": (
         "studio.studio",
-        {"name": EVERY, "phone": "COSU", "email": "", "home": "", "cannot_promise": "AG",
+        {"name": "PCOSUAG", "phone": "COSU", "email": "", "home": "", "cannot_promise": "AG",
          "keeps": ""},
     ),
     "wedding": (
         "intake.wedding",
-        {"matters": "PG", "anything_else": "PG", "sharing_note": "PG"},
+        {"matters": "PG", "anything_else": "PFG", "sharing_note": "PG"},
     ),
     "partner": (
         "intake.partner",
-        {"name": "PAG", "called": EVERY, "word": "PG", "phone": "PG", "email": "G"},
+        {"name": "PFAG", "called": EVERY, "word": "PFG", "phone": "PFG", "email": "G"},
     ),
     "other partner": (
         "intake.partner",
-        {"name": "PAG", "called": EVERY, "word": "PG", "phone": "PG", "email": "G"},
+        {"name": "PFAG", "called": EVERY, "word": "PFG", "phone": "PFG", "email": "G"},
     ),
-    "day": ("intake.day", {"title": "POSUAG"}),
+    "day": ("intake.day", {"title": "PFOSUAG"}),
     "held": ("planning.daydecision", {"held": ""}),
     "place here": (
         "intake.place",
-        {"name": EVERY, "address": "PSUAG", "coordinator": "POSG", "coordinator_phone": "PSG",
-         "coordinator_email": "G", "wet_plan": "POAG", "not_allowed": "POSAG", "note": "PG"},
+        {"name": EVERY, "address": "PFSUAG", "coordinator": "PFOSG", "coordinator_phone": "PFSG",
+         "coordinator_email": "G", "wet_plan": "PFOAG", "not_allowed": "PFOSAG", "note": "PFG"},
     ),
     "place there": (
         "intake.place",
-        {"name": "PUAG", "address": "PUAG", "coordinator": "PG", "coordinator_phone": "PG",
-         "coordinator_email": "G", "wet_plan": "PAG", "not_allowed": "PAG", "note": "PG"},
+        {"name": "PFUAG", "address": "PFUAG", "coordinator": "PFG", "coordinator_phone": "PFG",
+         "coordinator_email": "G", "wet_plan": "PFAG", "not_allowed": "PFAG", "note": "PFG"},
     ),
-    "spot here": ("planning.placespot", {"latitude": "PS", "longitude": "PS"}),
-    "spot there": ("planning.placespot", {"latitude": "P", "longitude": "P"}),
-    "moment here": ("intake.moment", {"title": "POSUAG"}),
-    "moment there": ("intake.moment", {"title": "PUAG"}),
-    "block": ("planning.blockdecision", {"title": "POSUAG"}),
+    "spot here": ("planning.placespot", {"latitude": "PFS", "longitude": "PFS"}),
+    "spot there": ("planning.placespot", {"latitude": "PF", "longitude": "PF"}),
+    "moment here": ("intake.moment", {"title": "PFOSUAG"}),
+    "moment there": ("intake.moment", {"title": "PFUAG"}),
+    "block": ("planning.blockdecision", {"title": "PFOSUAG"}),
     "helper": (
         "intake.contact",
-        {"name": "PCG", "role": "", "phone": "PG", "email": ""},
+        {"name": "PFCG", "role": "", "phone": "PFG", "email": ""},
     ),
     "other helper": (
         "intake.contact",
-        {"name": "PCG", "role": "", "phone": "PG", "email": ""},
+        {"name": "PFCG", "role": "", "phone": "PFG", "email": ""},
     ),
     "contact": (
         "intake.contact",
-        {"name": "PG", "role": "PG", "phone": "PG", "email": ""},
+        {"name": "PFG", "role": "PFG", "phone": "PFG", "email": ""},
     ),
     "supplier": (
         "intake.contact",
-        {"name": "PG", "role": "PG", "phone": "PG", "email": ""},
+        {"name": "PFG", "role": "PFG", "phone": "PFG", "email": ""},
     ),
-    "group": ("intake.group", {"title": "PCSAG", "people": "PCSAG"}),
-    "other group": ("intake.group", {"title": "PCSAG", "people": "PCSAG"}),
+    "group": ("intake.group", {"title": "PFCSAG", "people": "PFCSAG"}),
+    "other group": ("intake.group", {"title": "PFCSAG", "people": "PFCSAG"}),
     "rule": ("planning.grouprule", {"person": ""}),
     "spelling": ("planning.sameperson", {"name": "", "other": ""}),
-    "wanted": ("intake.musthave", {"text": "PAG"}),
-    "care": ("intake.carenote", {"person": "PG", "other": "PG", "note": "PG"}),
+    "wanted": ("intake.musthave", {"text": "PFAG"}),
+    "care": ("intake.carenote", {"person": "PFG", "other": "PFG", "note": "PFG"}),
     "picture": ("intake.picture", {"line": "PG"}),
     "our picture": ("planning.studiopicture", {"line": "P"}),
     "question": ("intake.question", {"text": "PG", "hint": "", "choices": ""}),
@@ -127,7 +135,9 @@ NO_WORDS = {
     ("planning.kindblock", "use"), ("planning.kindofday", "key"),
     ("planning.meetingpoint", "key"), ("planning.placespot", "skyline"),
     ("planning.policy", "countries"), ("planning.policy", "key"), ("planning.readyitem", "key"),
-    ("planning.readytick", "key"), ("studio.studio", "insurance"), ("studio.studio", "language"),
+    ("planning.readytick", "key"), ("planning.sheetlink", "key"),
+    ("planning.sheetlink", "nonce"), ("planning.sheetlink", "person"),
+    ("studio.studio", "insurance"), ("studio.studio", "language"),
     ("studio.studio", "zone"),
     *((model, field) for model in ("intake.picture", "planning.studiopicture")
       for field in ("key", "file", "small", "digest")),
@@ -162,6 +172,19 @@ def test_the_pocket_paper_says_no_more(subject, letter):
     assert_only_what_it_may(letter, html.casefold())
 
 
+def test_the_photographers_phone_says_what_it_may_and_nothing_else(subject, photographer):
+    page = photographer.get(f"/w/{subject.wedding.public_id}/phone").content.decode()
+    assert_only_what_it_may(PHONE, squeezed(page))
+
+
+def test_what_is_private_on_the_phone_is_behind_a_word_that_says_so(subject, photographer):
+    page = photographer.get(f"/w/{subject.wedding.public_id}/phone").content.decode()
+    folded = re.search(r'<details id="care"><summary>Private.*?</details>', page, re.DOTALL)[0]
+    for field in ("person", "other", "note"):
+        assert mark("care", field) in folded
+        assert mark("care", field) not in page.replace(folded, "")
+
+
 def paper_for(subject, letter):
     paper, key = PAPERS[letter]
     readers = BY_KEY[paper].readers(subject)
@@ -185,6 +208,22 @@ def may_stand(letter, row, papers):
     if letter != "W":
         return letter in papers
     return "A" in papers or ("G" in papers and ROWS[row][0].startswith("intake."))
+
+
+@pytest.mark.parametrize(("letter", "person"), [("S", ""), ("C", "helper")])
+def test_a_link_for_a_phone_says_what_the_paper_of_that_reader_says(
+    subject, letter, person, monkeypatch
+):
+    monkeypatch.setattr(timezone, "now", lambda: datetime(2027, 6, 12, 8, tzinfo=UTC))
+    sheet, _key = PAPERS[letter]
+    make_link(subject.wedding, sheet, person, by=1)
+    page = Client().get(sheet_path(subject.wedding.sheet_links.get()), follow=True)
+    assert page.status_code == 200
+    assert_only_what_it_may(letter, squeezed(page.content.decode()))
+
+
+def squeezed(page):
+    return re.sub(r"\s+", "", page).casefold()
 
 
 def shown(word):

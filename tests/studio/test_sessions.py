@@ -63,6 +63,12 @@ def test_no_page_is_kept_by_a_browser_unless_it_says_so_itself(photographer, wed
     assert answers["Cache-Control"] == "private, no-store"
 
 
+def test_signing_out_empties_what_the_browser_keeps(photographer):
+    """Clear-Site-Data (W3C), which browsers heed over TLS and on this machine."""
+    assert photographer.post(reverse("logout"))["Clear-Site-Data"] == '"cache"'
+    assert "Clear-Site-Data" not in photographer.get(reverse("login"))
+
+
 def test_the_log_names_the_account_and_never_what_was_typed(db, caplog):
     caplog.set_level(logging.INFO, logger="axes")
     User.objects.create_user("tansy", password=PASSWORD)

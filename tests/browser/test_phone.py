@@ -1,0 +1,125 @@
+"""The day on a phone: by its own clock, without a script, without a network, under one thumb."""
+
+import re
+from datetime import UTC, datetime
+
+import pytest
+from playwright.sync_api import expect
+
+from .pages import FILLED, sheet_links, sign_in
+
+pytestmark = pytest.mark.xdist_group("browser")
+PHONE = "/w/demo-orchard-barn/phone"
+
+
+@pytest.fixture
+def at(site, page_of):
+    """The photographer's page so many minutes after the ceremony begins."""
+
+    def make(minutes, **options):
+        page = page_of(360, **options)
+        sign_in(page, site)
+        page.goto(site.url + PHONE)
+        vows = page.locator(".hours.mine > .ceremony").first
+        start = int(vows.get_attribute("data-from"))
+        page.clock.install(time=datetime.fromtimestamp(start + 60 * minutes, UTC))
+        page.goto(site.url + PHONE)
+        return page, vows
+
+    return make
+
+
+@pytest.mark.parametrize("zone", ["Europe/London", "Asia/Tokyo"])
+def test_now_and_next_come_from_the_phones_own_clock(at, zone):
+    page, vows = at(1, timezone_id=zone)
+    expect(page.locator("[data-part=on] .title")).to_have_text(vows.locator(".title").inner_text())
+    expect(vows).to_have_attribute("aria-current", "time")
+    coming = page.locator(".hours.mine > [aria-current] ~ [data-from]").first
+    expect(page.locator("[data-part=next] .clock")).to_have_text(
+        coming.locator(".clock").inner_text()
+    )
+    page.clock.run_for(24 * 3600_000)
+    expect(page.locator("#now")).to_be_hidden()
+
+
+def test_on_another_day_there_is_no_now(at):
+    page, _vows = at(-3 * 24 * 60)
+    expect(page.locator("#now")).to_be_hidden()
+    expect(page.locator(".hours.mine")).to_be_visible()
+
+
+def test_without_a_script_the_whole_day_is_there(site, page_of):
+    page = page_of(320, java_script_enabled=False)
+    sign_in(page, site)
+    page.goto(site.url + PHONE)
+    for part in ("#day", "#groups", "#calls", "#places"):
+        expect(page.locator(part)).to_be_visible()
+    expect(page.locator("#now")).to_be_hidden()
+
+
+def test_kept_on_the_phone_it_opens_in_a_cellar_and_goes_with_the_sign_in(site, page_of):
+    page = page_of(360)
+    sign_in(page, site)
+    page.goto(site.url + PHONE)
+    page.get_by_role("link", name="Keep it for twelve hours").click()
+    kept = page.url
+    page.goto(f"{site.url}/w/demo-orchard-barn/day")
+    page.context.set_offline(True)
+    page.goto(kept)
+    expect(page.locator("#groups")).to_be_visible()
+    page.context.set_offline(False)
+    page.goto(f"{site.url}/w/demo-orchard-barn/day")
+    page.get_by_role("button", name="Sign out").click()
+    page.goto(kept)
+    assert "/sign-in" in page.url
+
+
+def test_a_plan_that_has_changed_since_is_offered(site, page_of):
+    page = page_of(360)
+    sign_in(page, site)
+    page.goto(site.url + PHONE)
+    expect(page.locator("#newer")).to_be_hidden()
+    old = page.locator("main").get_attribute("data-mark")
+    page.route(
+        re.compile("/phone$"),
+        lambda route: route.fulfill(
+            body=f'<main id="main" data-mark="{old[::-1]}x"></main>', content_type="text/html"
+        ),
+    )
+    page.evaluate("Date.now = () => 9e15")
+    page.evaluate("document.dispatchEvent(new Event('visibilitychange'))")
+    expect(page.locator("#newer")).to_be_visible()
+    page.unroute_all()
+    page.locator("#newer button").click()
+    expect(page.locator("#newer")).to_be_hidden()
+
+
+@pytest.mark.parametrize(
+    ("width", "scheme"), [(320, "dark"), (360, "light"), (768, "light"), (1280, "dark")]
+)
+def test_everything_fits_and_can_be_hit_by_a_thumb(site, page_of, width, scheme):
+    """44 CSS pixels is the target size of WCAG 2.2, 2.5.5 (AAA)."""
+    page = page_of(width, color_scheme=scheme)
+    sign_in(page, site)
+    for address in (f"{site.url}{PHONE}", *sheet_links(page, site)):
+        page.goto(address)
+        page.evaluate("document.querySelectorAll('details').forEach((each) => each.open = true)")
+        assert page.evaluate("document.documentElement.scrollWidth") <= width
+        boxes = page.locator(".jumps a, .tel[href], .turns .tick, summary")
+        heights = boxes.evaluate_all(
+            "(all) => all.map((each) => each.getBoundingClientRect().height)"
+        )
+        assert min(heights) >= 44
+
+
+def test_whoever_has_a_link_needs_no_account(site, page_of):
+    page = page_of(360)
+    sign_in(page, site)
+    links = sheet_links(page, site)
+    assert len(links) > 1
+    for link in links:
+        theirs = page_of(360)
+        theirs.goto(link)
+        assert re.fullmatch(rf"{site.url}/sheet/\w+", theirs.url)
+        expect(theirs.locator("main")).to_contain_text("This link is for you alone")
+    assert FILLED in page.url
