@@ -37,6 +37,7 @@ from .compute.values import (
     Place,
     Spot,
 )
+from .ready_brief import evening_lines, evening_lines_of
 from .taken_out import READ_TAKEN_OUT
 
 READ_WITH = (
@@ -56,6 +57,7 @@ READ_WITH = (
     "studiopictures",
     "steps",
     "drives",
+    "ready_items",
     "questions",
     "own_answers",
     "bag_lines",
@@ -71,11 +73,12 @@ class Shared:
     questions: list[Question]
     kinds: dict[str, tuple[Template, ...]]
     kit: Kit
+    evenings: list[str]
 
     @classmethod
     def read(cls) -> Shared:
         questions = list(Question.objects.filter(wedding=None))
-        return cls(Studio.get(), questions, blocks_of_kinds(), Kit.read())
+        return cls(Studio.get(), questions, blocks_of_kinds(), Kit.read(), evening_lines())
 
 
 def load_brief(wedding: words.Wedding) -> Brief:
@@ -144,6 +147,7 @@ def _brief(wedding: words.Wedding, shared: Shared) -> Brief:
         anything_else=wedding.anything_else,
         **asked_values(wedding, shared.questions),
         saved_steps=frozenset(s.slug for s in wedding.steps.all() if s.saved_at),
+        evening_lines=(*shared.evenings, *evening_lines_of(wedding)),
         home=studio.home,
         group_base_minutes=float(studio.group_minutes),
         group_person_minutes=studio.person_seconds / 60,

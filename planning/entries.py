@@ -12,6 +12,7 @@ from collections.abc import Callable, Iterable
 from .compute.planned import Plan
 from .entries_ahead import answers_due, day_before, final_word, meeting, visit
 from .entries_day import blocks, leaving
+from .entries_ready import insurance_ends, night_after
 from .entry import Entry
 
 # In the order in which they are written; of each wedding.
@@ -23,9 +24,10 @@ SOURCES: tuple[Callable[[Plan], Iterable[Entry]], ...] = (
     day_before,
     leaving,
     blocks,
+    night_after,
 )
-# What is no wedding's: the end of an insurance, for instance. In the season's calendar only.
-STUDIO_SOURCES: tuple[Callable[[], Iterable[Entry]], ...] = ()
+# What is no wedding's. In the season's calendar only.
+STUDIO_SOURCES: tuple[Callable[[], Iterable[Entry]], ...] = (insurance_ends,)
 
 
 def list_entries(plan: Plan) -> tuple[Entry, ...]:

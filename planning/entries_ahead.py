@@ -13,6 +13,7 @@ from studio.templatetags.clock import clock
 
 from .compute.light.hours import FIRST_YEAR, LAST_YEAR
 from .compute.planned import Day, Plan
+from .entries_ready import evening_lines
 from .entry import Entry, in_charge, in_charge_line, named
 from .visit_words import CHECKLIST, visit_lines
 
@@ -30,14 +31,8 @@ FINAL_LINES = (
     _("Whom do you ring on the day, and who has the rings, the key, the speech?"),
     _("Where do you go if it rains, and by when is that decided?"),
 )
-EVENING_LINES = (
-    _("Charge every battery, and count them"),
-    _("Format the cards, once two copies of all that is on them exist"),
-    _("Set the clocks of all cameras to the same second"),
-    _("Silence the beep, and switch the focus light off"),
-    _("Pack the bag by its list, and put the day pack into the pocket"),
+ALSO_THAT_EVENING = (
     _("Take with you what you need: there may be no network"),
-    _("Read the forecast, and who decides by when about rain"),
     _("Sleep: nobody should drive or work tired"),
 )
 
@@ -95,7 +90,7 @@ def day_before(plan: Plan) -> Iterator[Entry]:
             summary=named(plan, gettext("Get ready for tomorrow")),
             start=start,
             end=start + EVENING_LENGTH,
-            lines=(*_ticks(EVENING_LINES), *_alarm_clock(day)),
+            lines=(*_ticks([*evening_lines(plan), *ALSO_THAT_EVENING]), *_alarm_clock(day)),
             alarms=alarms,
         )
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from django.urls import reverse
+from django.utils import timezone
 from django.utils.translation import gettext as _
 
 from intake.models import MomentKind, Wedding
@@ -20,8 +21,13 @@ from .compute.agreed import digest_of, to_text
 from .compute.day import plan_wedding
 from .compute.expectations import room_for_groups
 from .compute.planned import Day, Plan
+from .compute.ready import ready_list
 from .day_words import risks, verdict
 from .meeting_sheet import Sheet
+from .ready_brief import load_ready
+from .ready_words import title_of
+
+AT_THE_TABLE = {"contract", "abroad", "stand-in", "coordinator"}
 
 
 @dataclass(frozen=True)
@@ -72,6 +78,18 @@ def missing(wedding: Wedding, plan: Plan, steps: list[Progress]) -> Iterator[Ope
             words = _("%(moment)s: the couple do not know the time yet") % {"moment": moment}
             yield Open(words, _step(wedding, "day"), settle)
     yield from _undecided(plan, wedding)
+    yield from _on_the_ready_list(wedding)
+
+
+def _on_the_ready_list(wedding: Wedding) -> Iterator[Open]:
+    """What of it is best settled at the table, the studio's own lines included."""
+    found = ready_list(load_ready(wedding.public_id), timezone.now())
+    for entry in found.open:
+        own = entry.item.own and entry.item.due.when == "before"
+        if own or entry.item.key in AT_THE_TABLE:
+            words = _("On the ready list: %(title)s") % {"title": title_of(entry.item)}
+            url = f"{reverse('ready', args=[wedding.public_id])}#line-{entry.key}"
+            yield Open(words, url, _("Ready"))
 
 
 def _undecided(plan: Plan, wedding: Wedding) -> Iterator[Open]:

@@ -45,6 +45,7 @@ READ_WITH = (
     "bag_lines",
     Prefetch("agreements", decided.Agreement.objects.defer("snapshot")),
 )
+EVENING = decided.ReadyItem.When.EVENING
 SECONDS = {"second", "both"}
 
 
@@ -171,6 +172,16 @@ def as_policy(row: decided.Policy) -> Policy:
 def as_item(row: decided.ReadyItem) -> Item:
     due = Due(row.when, row.days) if row.at is None else Due(row.when, row.days, row.at)
     return Item(f"own-{row.key}", row.title, due, row.why, source=PRACTICE, own=True)
+
+
+def evening_lines() -> list[str]:
+    """What the studio adds to every evening before, in its own words."""
+    lines = decided.ReadyItem.objects.filter(wedding=None, when=EVENING)
+    return list(lines.values_list("title", flat=True))
+
+
+def evening_lines_of(wedding: Wedding) -> list[str]:
+    return [row.title for row in wedding.ready_items.all() if row.when == EVENING]
 
 
 def _held(weddings: Iterable[Wedding]) -> list[tuple[date, int, str]]:

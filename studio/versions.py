@@ -31,6 +31,10 @@ VERSIONS = (
             _("A sign-in ends after a week unused, and after thirty days in any case."),
             _("Nobody can lock you out by guessing at your password from somewhere else."),
             _(
+                "Each wedding has a ready list: what must be true by when, ticked off on a phone, "
+                "with what is due next across the season, and a guide for first weddings."
+            ),
+            _(
                 "A couple's phone can reach your laptop across the table, in your own Wi-Fi, and a "
                 "guide goes step by step through putting Foreday online."
             ),

@@ -264,6 +264,7 @@ class Brief:
     unread_phones: tuple[UnreadPhone, ...] = ()
     taken_out: tuple[TakenOut, ...] = ()
     saved_steps: frozenset[str] = frozenset()
+    evening_lines: tuple[str, ...] = ()  # the studio's own, of the ready list
     home: str = ""
     group_base_minutes: float = 2.5
     group_person_minutes: float = 0.1

@@ -15,7 +15,7 @@ from studio.models import Studio
 from .agreed import agree
 from .kit import lay_out_kit
 from .questions import answer, ask_questions
-from .ready import insure, tick
+from .ready import gain_experience, insure, tick
 from .season import PUBLIC_IDS, season
 from .wedding import PHOTOGRAPHER, DemoWedding
 
@@ -32,6 +32,7 @@ def load_season(today: date) -> list[words.Wedding]:
             )
             ask_questions()
             insure(today)
+            gain_experience(today)
             lay_out_kit()
     return [_made_once(demo, today) for demo in season(today)]
 

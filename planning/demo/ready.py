@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import UTC, date, datetime, time, timedelta
 
 from intake.models import Wedding
-from planning.models import Policy, ReadyItem
+from planning.models import Experience, Policy, ReadyItem
 
 BOOKED_BEFORE = timedelta(days=300)  # before the wedding
 BY = "Marigold"
@@ -41,6 +41,24 @@ def insure(today: date) -> None:
     ReadyItem.objects.create(
         key="gift", title="A card for the couple written", why="They remember it.", days=4
     )
+
+
+def gain_experience(today: date) -> None:
+    for position, (weeks, beside, learnt) in enumerate(
+        [
+            (
+                120,
+                "Ingrid Solheim",
+                "Call each group twice, and the next one while this one stands.",
+            ),
+            (110, "Ingrid Solheim", "The room is dark once the candles are lit: flash off a wall."),
+            (101, "Amaru Quispe", "Cards go into a pocket that shuts, never back into the bag."),
+        ]
+    ):
+        on = today - timedelta(weeks=weeks)
+        Experience.objects.create(
+            key=f"experience-{position + 1}", position=position, on=on, beside=beside, learnt=learnt
+        )
 
 
 def tick(wedding: Wedding, today: date) -> None:

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from django.utils.translation import gettext_lazy as _
 
-from . import bag, coordinator, helper, meeting, pack, second, summary, suppliers, words
+from . import bag, coordinator, helper, meeting, pack, ready, second, summary, suppliers, words
 from .part import Part
 
 PACK = frozenset({"day-pack"})
@@ -89,6 +89,14 @@ PARTS: tuple[Part, ...] = (
         pack.asked,
         pack.has_asked,
         _("nothing answered yet"),
+    ),
+    Part(
+        "ready",
+        _("Ready list"),
+        "papers/ready.html",
+        PACK,
+        ready.ready,
+        ready.has_wedding,
     ),
     Part(
         "pictures",

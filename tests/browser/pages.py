@@ -9,11 +9,12 @@ COUPLES = ["", "read-through", "step/groups/paste", *(f"step/{step.slug}" for st
 COUPLES += ["agreed"]
 WEDDINGS = [
     "answers", "meeting", "groups", "light", "visit", "day", "late", "map", "pictures", "papers",
-    "link", "booking", "questions", "people", "bag", "erase", "phone",
+    "link", "booking", "questions", "people", "bag", "ready", "ready/lines", "erase", "phone",
 ]  # fmt: skip
 STUDIOS = ["", "studio", "kinds", "kinds/one_place", "questions", "questions/preview"]
 STUDIOS += ["weddings/new", "people", "password", "kit", "kit/demo-1"]
 STUDIOS += ["calendar"]
+STUDIOS += ["due", "insurance", "ready-lines", "first-weddings", "experience"]
 SPOIL = """() => document.querySelectorAll("main input:not([type=hidden], [hidden])")
 .forEach((box) => {
   if (box.type === "text") box.value = "";

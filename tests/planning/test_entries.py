@@ -1,14 +1,15 @@
 """What a calendar says of itself: of the weeks before a day, and of the evening before it."""
 
 from dataclasses import replace
-from datetime import date, datetime, timedelta
+from datetime import date, datetime, time, timedelta
 from zoneinfo import ZoneInfo
 
 import pytest
 
 from planning.compute.planned import Turn
 from planning.compute.values import Contact, Group
-from planning.entries import list_entries
+from planning.entries import list_entries, list_studio_entries
+from planning.models import Policy
 from tests.planning.plans import MILL, make_block, make_plan, with_leave_home
 
 LONDON = ZoneInfo("Europe/London")
@@ -81,3 +82,43 @@ def test_who_is_in_charge_is_the_contact_and_nobody_else_is_named(plan):
     nobody = replace(block, place=replace(MILL, coordinator=Contact("")), note="Her father drinks")
     alone = found(replace(plan, days=(replace(day, blocks=(nobody,)),)), "block/b1")
     assert (alone.contact, alone.lines) == ("", ("Fixed time",))
+
+
+def test_the_evening_before_has_the_ready_lists_own_words_and_the_studios_lines(plan):
+    brief = replace(plan.brief, evening_lines=("Sensors cleaned",))
+    lines = found(replace(plan, brief=brief), "before/d1").lines
+    for words in ("Cards formatted, in the cameras that use them", "Sensors cleaned"):
+        assert f"- {words}" in lines
+
+
+def test_the_copies_ring_in_the_night_and_the_other_place_the_day_after(plan):
+    """The hours end at 23:00: three hours later it is two, and the copies take the one before."""
+    (day,) = plan.days
+    timed = replace(day, brief=replace(day.brief, starts=time(9), ends=time(23)))
+    timed = replace(plan, days=(timed,))
+    copies, elsewhere = found(timed, "copies/d1"), found(timed, "elsewhere/d1")
+    assert (copies.start, copies.end) == (at(1, day=13), at(2, day=13))
+    assert (elsewhere.start, elsewhere.end) == (at(17, 30, day=13), at(18, day=13))
+    assert copies.alarms == elsewhere.alarms == (timedelta(),)
+    assert copies.summary == "Two copies of every card made, and opened to check: Łukasz & Ánh"
+
+
+def test_the_night_between_two_days_is_told_by_the_hours_that_pass(plan):
+    """On 31 October 2027 one o'clock comes twice in London (Directive 2000/84/EC)."""
+    (day,) = plan.days
+    brief = replace(day.brief, date=date(2027, 10, 30), starts=time(9), ends=time(23))
+    entry = found(replace(plan, days=(replace(day, brief=brief),)), "copies/d1")
+    assert entry.end == datetime(2027, 10, 31, 1, tzinfo=LONDON, fold=1)
+    assert entry.end.timestamp() - entry.start.timestamp() == 3600
+
+
+def test_the_end_of_an_insurance_rings_four_weeks_before_in_the_seasons_calendar(db):
+    assert list_studio_entries() == ()
+    Policy.objects.create(
+        kind="liability", insurer="Larkmoor", starts=date(2026, 7, 1), ends=date(2027, 6, 30)
+    )
+    (entry,) = list_studio_entries()
+    assert entry.summary == "Insurance ends: Public liability, Larkmoor"
+    assert (entry.start, entry.end) == (date(2027, 6, 30), date(2027, 7, 1))
+    (alarm,) = entry.alarms
+    assert datetime(2027, 6, 30) + alarm == datetime(2027, 6, 2, 9)

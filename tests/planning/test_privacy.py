@@ -99,7 +99,7 @@ ROWS = {
     "block of a kind": ("planning.kindblock", {"title": ""}),
     "draft": ("intake.stepstate", {"draft": ""}),
     "tick": ("planning.readytick", {"by_name": "", "note": ""}),
-    "line of the ready list": ("planning.readyitem", {"title": "", "why": ""}),
+    "line of the ready list": ("planning.readyitem", {"title": "G", "why": ""}),
     "policy": ("planning.policy", {"insurer": "", "number": "", "phone": ""}),
     "thing of the kit": ("planning.kititem", {"title": "P", "owner_from": ""}),
     "experience": ("planning.experience", {"who": "", "beside": "", "learnt": ""}),
