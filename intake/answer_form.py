@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from datetime import date, time
 from typing import Any
 
 from django import forms
+from django.core.validators import MaxValueValidator, MinValueValidator
 from django.db.models import BLANK_CHOICE_DASH, Model, QuerySet
 from django.forms.models import model_to_dict
 from django.utils.formats import time_format
@@ -234,8 +236,8 @@ class RowForm(AnswerForm):
         """The key decides which row is saved; another row with it is this row."""
 
 
-def words_for(field: forms.Field) -> dict[str, str]:
-    """What to do, in the label's words."""
+def words_for(field: forms.Field, validators: Iterable[object] = ()) -> dict[str, str]:
+    """What to do, in the label's words; `validators` are the model's, which a form lacks."""
     label = {"label": field.label}
     words = {
         "required": _("%(label)s: enter something here.") % label,
@@ -246,12 +248,19 @@ def words_for(field: forms.Field) -> dict[str, str]:
         words["invalid_choice"] = _("%(label)s: choose one that is in the list.") % label
     if isinstance(field, forms.EmailField):
         words["invalid"] = _("Enter an email address like name@example.org.")
-    least, most = getattr(field, "min_value", None), getattr(field, "max_value", None)
+    least = _limit(MinValueValidator, validators, getattr(field, "min_value", None))
+    most = _limit(MaxValueValidator, validators, getattr(field, "max_value", None))
     if least is not None and most is not None:
         text = _("%(label)s: enter a number from %(least)s to %(most)s.")
         text %= label | {"least": least, "most": most}
         words |= dict.fromkeys(("invalid", "min_value", "max_value"), text)
     return words
+
+
+def _limit(kind: type, validators: Iterable[object], otherwise: object) -> object:
+    """The first there is, since Django adds what the database holds after those of the field."""
+    found = (each.limit_value for each in validators if isinstance(each, kind))
+    return next(found, otherwise)
 
 
 def said(field: forms.Field, value: Any) -> str:

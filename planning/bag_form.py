@@ -41,7 +41,7 @@ class NoteForm(forms.ModelForm):
         for name in ("frames_taken", "charges_used"):
             field = self.fields[name]
             field.widget = forms.TextInput({"inputmode": "numeric", "autocomplete": "off"})
-            field.error_messages |= words_for(field)
+            field.error_messages |= words_for(field, BagNote._meta.get_field(name).validators)
 
 
 class BagForm:

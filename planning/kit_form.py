@@ -74,7 +74,7 @@ class KitForm(forms.ModelForm):
         for name, field in self.fields.items():
             field.required = field.required or name in NEEDED.get(kind, ())
             field.help_text = field.help_text or self._hint(name)
-            field.error_messages |= words_for(field)
+            field.error_messages |= words_for(field, KitItem._meta.get_field(name).validators)
             if isinstance(field, (forms.FloatField, forms.IntegerField)):
                 field.widget = forms.TextInput({"inputmode": "decimal", "autocomplete": "off"})
             for attribute, value in (("autocomplete", "off"), ("spellcheck", "false")):
