@@ -1,4 +1,4 @@
-"""Ready: ticked off on a phone with one thumb, with scripts off too, and by two people at once."""
+"""Ready and Bag: ticked off on a phone with one thumb, scripts off too, and by two at once."""
 
 import pytest
 from playwright.sync_api import expect
@@ -6,7 +6,7 @@ from playwright.sync_api import expect
 from .test_journey import sign_in
 
 pytestmark = pytest.mark.xdist_group("browser")
-READY = "/w/demo-winter-hall/ready"
+READY, BAG = "/w/demo-winter-hall/ready", "/w/demo-winter-hall/bag"
 THUMB = 44  # CSS pixels: WCAG 2.2, success criterion 2.5.5, Target Size (Enhanced)
 
 
@@ -14,10 +14,10 @@ THUMB = 44  # CSS pixels: WCAG 2.2, success criterion 2.5.5, Target Size (Enhanc
 def listed(site, page_of):
     """The list as one of the studio sees it."""
 
-    def make(width=360, **options):
+    def make(width=360, address=READY, **options):
         page = page_of(width, **options)
         sign_in(page, site)
-        page.goto(site.url + READY)
+        page.goto(site.url + address)
         return page
 
     return make
@@ -48,6 +48,21 @@ def test_a_thumb_ticks_a_line_and_takes_it_back(listed, scripts):
     expect(line(page, "Raw recording on, both slots writing")).to_contain_text("Done: marigold,")
     line(page, "Raw recording on, both slots writing").get_by_role("button").tap()
     expect(done(page, "Raw recording on, both slots writing")).to_be_visible()
+
+
+@pytest.mark.parametrize("scripts", [True, False], ids=["scripts", "no-scripts"])
+def test_a_thumb_packs_a_thing_and_takes_it_out(listed, scripts):
+    page = listed(320, BAG, has_touch=True, is_mobile=True, java_script_enabled=scripts)
+    things = page.locator(".packing button")
+    thing, before = things.nth(4), things.all_inner_texts()
+    for state, box in (("true", "☑"), ("false", "☐")):
+        assert thing.bounding_box()["height"] >= THUMB
+        thing.tap()
+        expect(thing).to_have_attribute("aria-pressed", state)
+        expect(thing).to_contain_text(box)
+        for each in (thing, things.nth(5)):  # and the next one is under the thumb
+            expect(each).to_be_in_viewport()
+    assert things.all_inner_texts() == before
 
 
 def test_the_next_line_is_under_the_thumb(listed):
