@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 import signal
 import sys
+import threading
 from collections.abc import Iterator
 from contextlib import contextmanager
 from typing import Any
@@ -22,6 +23,7 @@ except ImportError:  # Windows, where one process serves
 
 BODY = 256 * 1024 * 1024  # a whole set of pictures in one go
 THREADS = 8
+ENDING = 8  # seconds; waitress gives what is being answered five
 OURS = 7029  # the number of our lock in PostgreSQL
 
 
@@ -70,8 +72,16 @@ def one_at_a_time() -> Iterator[None]:
 def run(server: Any) -> None:
     """Serve until told to stop; what is being answered then has five seconds to end."""
     # As the first process of a container it would not hear this at all without a handler.
-    signal.signal(signal.SIGTERM, lambda _signal, _frame: sys.exit(0))
+    signal.signal(signal.SIGTERM, stop)
     server.run()
+
+
+def stop(_signal: int, _frame: object) -> None:
+    """Leave in order; where that takes too long or the exception is lost on its way, leave."""
+    late = threading.Timer(ENDING, os._exit, [0])
+    late.daemon = True
+    late.start()
+    sys.exit(0)
 
 
 def is_address(listen: str) -> bool:

@@ -25,7 +25,9 @@ def free_port():
 
 def manage(environment, *args):
     command = [sys.executable, "manage.py", *args]
-    run = subprocess.run(command, cwd=ROOT, env=environment, capture_output=True, text=True)
+    run = subprocess.run(
+        command, cwd=ROOT, env=environment, capture_output=True, text=True, timeout=120
+    )
     assert run.returncode == 0, run.stderr
     return run.stdout
 
@@ -55,6 +57,11 @@ def running(command, port, environment=None, folder=ROOT):
             yield told
         finally:
             server.terminate()
+            try:
+                server.wait(timeout=20)
+            except subprocess.TimeoutExpired:
+                server.kill()
+                raise
 
 
 @contextmanager
