@@ -57,8 +57,7 @@ class Standing:
     words: str
 
 
-def clashes_now() -> list[ToldClash]:
-    studio = Studio.get()
+def clashes_now(studio: Studio) -> list[ToldClash]:
     return told_clashes(season_clashes(_today(timezone.now(), studio), studio))
 
 

@@ -11,7 +11,6 @@ from intake.models import Wedding
 class EraseForm(forms.Form):
     typed = forms.CharField(
         max_length=200,
-        required=False,  # an empty box is told in our own words too
         widget=forms.TextInput({"autocomplete": "off", "spellcheck": "false"}),
     )
 
@@ -20,10 +19,14 @@ class EraseForm(forms.Form):
         self.wedding = wedding
         label = _("Type %(word)s to erase it for good")
         self.fields["typed"].label = label % {"word": wedding.public_id}
+        self.fields["typed"].error_messages["required"] = self._refusal()
 
     def clean_typed(self) -> str:
         typed = self.cleaned_data["typed"].strip().casefold()
         if typed != self.wedding.public_id.casefold():
-            words = _("Nothing was erased. To erase it, type %(word)s, and nothing else.")
-            raise forms.ValidationError(words % {"word": self.wedding.public_id})
+            raise forms.ValidationError(self._refusal())
         return typed
+
+    def _refusal(self) -> str:
+        words = _("Nothing was erased. To erase it, type %(word)s, and nothing else.")
+        return words % {"word": self.wedding.public_id}

@@ -41,7 +41,10 @@ GOES: dict[Any, tuple[str, ...]] = {
     ),
     _("ticks and lines of its ready list"): ("planning.ReadyTick", "planning.ReadyItem"),
     _("its bag, and the frames counted afterwards"): ("planning.BagLine", "planning.BagNote"),
-    _("who is put down for it"): ("planning.Assigned",),
+    _("who is put down for it, and links to papers for phones"): (
+        "planning.Assigned",
+        "planning.SheetLink",
+    ),
 }
 # What stays, and why. A table may be in both: what of it is the wedding's own goes.
 STAYS: dict[str, str] = {

@@ -21,7 +21,7 @@ from intake.models import Day, Wedding
 from intake.steps import Part
 from intake.when import DateField, TimeField, check_year
 from studio.models import Studio
-from studio.words import KEPT
+from studio.words import kept_for
 
 from .countries import read_countries, spoken
 from .expect_words import CANNOT, cannot_promise
@@ -216,6 +216,7 @@ class StudioForm(forms.ModelForm):
             "person_seconds",
             "walk_seconds",
             "cannot_promise",
+            "keep_months",
             "keeps",
             "explains",
         )
@@ -233,15 +234,17 @@ class StudioForm(forms.ModelForm):
         self.initial["keeps"] = self.instance.what_is_kept
 
     def clean_cannot_promise(self) -> str:
-        return self._own_words("cannot_promise", CANNOT)
+        return self._own_words("cannot_promise", {str(CANNOT)})
 
     def clean_keeps(self) -> str:
-        return self._own_words("keeps", KEPT)
+        # Of the months that the page showed, or of those that are chosen now.
+        months = (self.instance.keep_months, self.cleaned_data.get("keep_months") or 12)
+        return self._own_words("keeps", {kept_for(each) for each in months})
 
-    def _own_words(self, name: str, ours: str) -> str:
+    def _own_words(self, name: str, ours: set[str]) -> str:
         """Our own words, left as they are, stay ours: they are translated, the studio's are not."""
         text = "\n".join(self.cleaned_data[name].splitlines()).strip()
-        return "" if text == str(ours) else text
+        return "" if text in ours else text
 
 
 @transaction.atomic

@@ -16,8 +16,10 @@ from intake.listed import shared_questions
 from intake.models import Question, Wedding
 from intake.progress import Progress, count_missing, progress
 from studio.models import Studio
+from studio.words import calendar_date
 
 from .models import Agreement
+from .retention import months_after
 from .season_search import found
 from .taken_out import FIRST, LAST
 
@@ -38,7 +40,8 @@ class Entry:
 def season_page(now: datetime, number: object, past: bool, words: str = "") -> Page:
     """One page of weddings that lie ahead, soonest first, or of past ones, latest first; or, with
     words to look for, of all in which these are (`season_search.py`)."""
-    zone = ZoneInfo(Studio.get().zone)
+    studio = Studio.get()
+    zone = ZoneInfo(studio.zone)
     today = now.astimezone(zone).date()
     # The keys of all, then the rows of one page: grouping whole rows takes thrice as long.
     keys = found(words, today) if words else _by_date(today, past)
@@ -50,7 +53,7 @@ def season_page(now: datetime, number: object, past: bool, words: str = "") -> P
     )
     shared = shared_questions()
     page.object_list = [
-        entry(weddings[key], now, zone, shared) for key in page.object_list if key in weddings
+        entry(weddings[key], now, studio, shared) for key in page.object_list if key in weddings
     ]
     return page
 
@@ -62,16 +65,24 @@ def _by_date(today: date, past: bool) -> list[int]:
     return list(there.order_by(order, "pk").values_list("pk", flat=True))
 
 
-def entry(wedding: Wedding, now: datetime, zone: ZoneInfo, shared: list[Question]) -> Entry:
-    """What a wedding waits for next; `zone` is the studio's own, `shared` its questions."""
-    if wedding.dates and wedding.dates[-1] < now.astimezone(zone).date():
-        return Entry(wedding, "")
+def entry(wedding: Wedding, now: datetime, studio: Studio, shared: list[Question]) -> Entry:
+    """What a wedding waits for next; `shared` are the studio's own questions."""
+    zone = ZoneInfo(studio.zone)
+    today = now.astimezone(zone).date()
+    if wedding.dates and wedding.dates[-1] < today:
+        return _past(wedding, today, studio.keep_months)
     if not wedding.sent_at:
-        return _unsent(wedding, progress(wedding, shared), now.astimezone(zone).date())
+        return _unsent(wedding, progress(wedding, shared), today)
     if missing := count_missing(wedding, shared):
         text = ngettext("sent, %(count)s thing missing", "sent, %(count)s things missing", missing)
         return Entry(wedding, text % {"count": missing})
     return Entry(wedding, _after_answers(wedding, now, zone))
+
+
+def _past(wedding: Wedding, today: date, months: int) -> Entry:
+    by = months_after(wedding.dates[-1], months)
+    words = _("its answers to be erased by %(date)s") % {"date": calendar_date(by)}
+    return Entry(wedding, words, urgent=by <= today)
 
 
 def _unsent(wedding: Wedding, marks: list[Progress], today: date) -> Entry:

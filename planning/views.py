@@ -33,6 +33,7 @@ from .mail import mail_draft
 from .map_form import MapForm
 from .people_views import their_weddings
 from .reach import reach_of, reached_by
+from .retention import reminders
 from .season import season_page
 from .season_search import SearchForm
 from .taken_out_page import act, kept_of_taken_out
@@ -45,7 +46,10 @@ def season(request: HttpRequest) -> HttpResponse:
     past, search = "past" in request.GET, SearchForm(request.GET)
     page = season_page(timezone.now(), request.GET.get("page"), past, search.words)
     first = page.number == 1 and not past and not search.words
-    context = {"page": page, "past": past, "clashes": clashes_now() if first else []}
+    context = {"page": page, "past": past}
+    if first:
+        studio = Studio.get()
+        context |= {"clashes": clashes_now(studio)} | reminders(studio)
     return render(request, "planning/season.html", context | {"search": search, "screen": "season"})
 
 

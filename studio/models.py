@@ -8,7 +8,7 @@ from django.db import models
 from django.utils.translation import gettext_lazy as _
 
 from .member_models import Member
-from .words import KEPT, UNNAMED
+from .words import UNNAMED, kept_for
 
 __all__ = ["Member", "Studio"]  # Django looks for models here
 
@@ -62,6 +62,15 @@ class Studio(models.Model):
         blank=True,
         help_text=_("It stands in the summary that couples agree to. Ask a lawyer where unsure."),
     )
+    keep_months = models.PositiveSmallIntegerField(
+        _("months that you keep answers after the last day"),
+        default=12,
+        validators=[MinValueValidator(1), MaxValueValidator(120)],
+        help_text=_(
+            "Then Season reminds you to erase them, and “manage.py retention --erase” does it. "
+            "Our own words to couples below say it too; words of yours have to say the same."
+        ),
+    )
     keeps = models.TextField(
         _("what you keep of couples, and for how long"),
         max_length=2000,
@@ -93,7 +102,7 @@ class Studio(models.Model):
     @property
     def what_is_kept(self) -> str:
         """The studio's own words, or ours, which are translated."""
-        return self.keeps or str(KEPT)
+        return self.keeps or kept_for(self.keep_months)
 
     def minutes_for(self, sizes: Iterable[int]) -> float:
         """Minutes for groups of so many people, before anybody walks."""

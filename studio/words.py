@@ -15,6 +15,25 @@ KEPT = gettext_lazy(
     "delete your answers; your photographs we keep as we agreed with you. Ask us at any time what "
     "we hold about you, and we tell you, mend it or delete it."
 )
+
+
+def kept_for(months: int) -> str:
+    """What we say of how long answers are kept, where the studio has no words of its own."""
+    if months == 12:
+        return str(KEPT)
+    return ngettext(
+        "We keep what you write here to plan your day and to photograph it. People who work with "
+        "us that day get only what they need for it: names, times and places. %(count)s month "
+        "after the day we delete your answers; your photographs we keep as we agreed with you. Ask "
+        "us at any time what we hold about you, and we tell you, mend it or delete it.",
+        "We keep what you write here to plan your day and to photograph it. People who work with "
+        "us that day get only what they need for it: names, times and places. %(count)s months "
+        "after the day we delete your answers; your photographs we keep as we agreed with you. Ask "
+        "us at any time what we hold about you, and we tell you, mend it or delete it.",
+        months,
+    ) % {"count": months}
+
+
 # Django's own, named once more: its Polish ones begin with a capital, as Polish does not.
 WEEKDAYS = (
     gettext_lazy("Monday"),

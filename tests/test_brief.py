@@ -53,8 +53,17 @@ NOT_PLANNED = {
     "BagLine": {"packed", "item"},  # for the page; whose count it is
     "BagNote": {"frames_taken", "frames_expected", "charges_used"},  # of other weddings
     "Decisions": {"countries"},  # these three only the ready list reads
-    "Studio": {"name", "phone", "email", "zone", "language", "cannot_promise", "keeps"}
-    | {"explains", "insurance"},
+    "Studio": {
+        "name",
+        "phone",
+        "email",
+        "zone",
+        "language",
+        "cannot_promise",
+        "keeps",
+        "keep_months",
+    }
+    | {"explains", "insurance", "keep_months"},
 }
 # What is said of a plan at the meeting, or who may see it; the plan itself knows nothing of it.
 BESIDE_THE_PLAN = {"AnswerNote", "MeetingPoint", "Agreement", "Assigned"}

@@ -46,6 +46,7 @@ def test_the_readme_opens_with_two_commands_that_set_everything_up():
         "backup",
         "restore",
         "erase",
+        "retention",
     ],
 )
 def test_our_commands_are_in_the_readme(command):

@@ -32,9 +32,11 @@ from planning.models import (
     GroupDecision,
     KitItem,
     ReadyItem,
+    SheetLink,
     StudioPicture,
 )
 from planning.season_calendar import season_calendar
+from planning.sheet_links import make_link
 from tests.asked import ask, kept_as
 from tests.conftest import member
 from tests.page import said
@@ -57,6 +59,7 @@ def full(db, kept_files, other, django_user_model):
     BagNote.objects.create(wedding=wedding)
     second = member(django_user_model, "SECOND", "tansy")
     Assigned.objects.create(wedding=wedding, user=second)
+    make_link(wedding, SheetLink.Sheet.SECOND, "", by=second.pk)
     GroupDecision.objects.create(group=Group.objects.get(key="g"), minutes=3)
     Place.objects.get(key="there").take_out()
     for model, key in ((Picture, "p"), (StudioPicture, "o")):
@@ -150,7 +153,13 @@ def test_nothing_of_it_is_found_afterwards(full, kept_files):
     for label, pk in before:
         if label != "planning.GivenEntry":
             assert not ALL[label]._base_manager.filter(pk=pk).exists(), label
-    ours = ("studio_studio", "planning_policy", "planning_kind", "planning_experience")
+    ours = (
+        "studio_studio",
+        "planning_kititem",
+        "planning_policy",
+        "planning_kind",
+        "planning_experience",
+    )
     left = [line for line in whole_database() if "Zq" in line and not line.startswith(ours)]
     assert left == []
     assert not any("marked" in line for line in whole_database())

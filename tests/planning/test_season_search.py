@@ -109,10 +109,13 @@ def test_those_ahead_come_first_and_the_latest_of_the_past_next(db):
     assert found("ana", TODAY) == keys
 
 
-def test_a_past_wedding_that_is_found_waits_for_nothing(season):
+def test_a_past_wedding_that_is_found_waits_to_be_erased(season):
     now = datetime(2027, 3, 10, 12, tzinfo=UTC)
     (entry,) = season_page(now, None, False, "thora").object_list
-    assert (entry.wedding, entry.waits_for) == (season["past"], "")
+    assert (entry.wedding, entry.waits_for) == (
+        season["past"],
+        "its answers to be erased by 12 June 2027",
+    )
 
 
 def test_the_page_says_what_it_found_and_keeps_what_was_typed(photographer, season):
