@@ -22,6 +22,7 @@ from .paper.subject import Reader
 from .sheet_models import SheetLink
 
 DAYS_AFTER = 7  # whole days after the last one: time to hand in what was taken
+FARTHEST = date(9999, 12, 20)  # the calendar of Python ends with that month
 COOKIE = "__Secure-sheet" if settings.ONLINE else "sheet"
 SALT = "planning.sheet-cookie"
 log = logging.getLogger("foreday.access")
@@ -39,7 +40,8 @@ def sheet_path(link: SheetLink) -> str:
 def last_day(wedding: Wedding) -> date | None:
     """The last one on which links of a wedding open anything; None without a date."""
     dates = wedding.dates
-    return max(dates) + timedelta(days=DAYS_AFTER) if dates else None
+    last = min(max(dates), FARTHEST) if dates else None
+    return last and last + timedelta(days=DAYS_AFTER)
 
 
 def ends_at(wedding: Wedding) -> datetime | None:

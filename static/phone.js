@@ -40,14 +40,15 @@ if (panel && rows.length) {
   setInterval(look, 15000);
 }
 
-// Whether the plan is another one by now, asked when the page is opened and when it is looked at again.
+// Whether the plan is another one by now, asked when the page is opened and when it is looked at again;
+// past the browser's copy (no-store), which would be lost if the page were left meanwhile.
 const main = document.getElementById("main");
 const newer = document.getElementById("newer");
 let asked = 0;
 async function ask() {
   if (document.hidden || Date.now() - asked < 300000) return;
   asked = Date.now();
-  const reply = await fetch(location.href, { cache: "no-cache", signal: AbortSignal.timeout(8000) }).catch(() => null);
+  const reply = await fetch(location.href, { cache: "no-store", signal: AbortSignal.timeout(8000) }).catch(() => null);
   const page = new DOMParser().parseFromString(await reply?.text().catch(() => "") ?? "", "text/html");
   const mark = page.getElementById("main")?.dataset.mark;
   newer.hidden = !mark || mark === main.dataset.mark;

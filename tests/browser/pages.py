@@ -51,7 +51,14 @@ def answers_without_a_place(page, site):
 
 
 def sheet_links(page, site):
-    """A link to each sheet of a wedding, made on its page Papers, which stays open."""
+    """A link to each sheet of a wedding, made on its page Papers, which stays open.
+
+    The second photographer gets a block of their own first.
+    """
+    page.goto(f"{site.url}/w/{FILLED}/day")
+    page.locator("a[href^='?change=']").first.click()
+    page.locator("select[name=who]").first.select_option("both")
+    page.locator(".settle button").first.click()
     page.goto(f"{site.url}/w/{FILLED}/papers")
     makes = page.get_by_role("button", name="Make a link")
     while makes.count():

@@ -10,6 +10,9 @@ from .pages import FILLED, sheet_links, sign_in
 
 pytestmark = pytest.mark.xdist_group("browser")
 PHONE = "/w/demo-orchard-barn/phone"
+# Words of which none can be broken, in the place of every name.
+LONG = """document.querySelectorAll(".title, .where, dd, h3, .calls [dir], .tel").forEach(
+  (each) => { each.textContent = "Llanfairpwllgwyngyllgogerychwyrndrobwllll".repeat(2); })"""
 
 
 @pytest.fixture
@@ -61,7 +64,8 @@ def test_kept_on_the_phone_it_opens_in_a_cellar_and_goes_with_the_sign_in(site, 
     page = page_of(360)
     sign_in(page, site)
     page.goto(site.url + PHONE)
-    page.get_by_role("link", name="Keep it for twelve hours").click()
+    with page.expect_navigation():  # what is left half loaded is not kept
+        page.get_by_role("link", name="Keep it for twelve hours").click()
     kept = page.url
     page.goto(f"{site.url}/w/demo-orchard-barn/day")
     page.context.set_offline(True)
@@ -69,7 +73,8 @@ def test_kept_on_the_phone_it_opens_in_a_cellar_and_goes_with_the_sign_in(site, 
     expect(page.locator("#groups")).to_be_visible()
     page.context.set_offline(False)
     page.goto(f"{site.url}/w/demo-orchard-barn/day")
-    page.get_by_role("button", name="Sign out").click()
+    with page.expect_navigation():
+        page.get_by_role("button", name="Sign out").click()
     page.goto(kept)
     assert "/sign-in" in page.url
 
@@ -110,6 +115,8 @@ def test_everything_fits_and_can_be_hit_by_a_thumb(site, page_of, width, scheme)
             "(all) => all.map((each) => each.getBoundingClientRect().height)"
         )
         assert min(heights) >= 44
+        page.evaluate(LONG)
+        assert page.evaluate("document.documentElement.scrollWidth") <= width
 
 
 def test_whoever_has_a_link_needs_no_account(site, page_of):

@@ -271,6 +271,11 @@ def test_every_jump_of_a_sheet_lands(photographer, full):
     assert set(jumps) <= Page(page).ids
 
 
+def test_a_date_mistyped_to_the_end_of_the_calendar_breaks_no_page(photographer, full):
+    full.days.update(date=date(9999, 12, 31))
+    assert photographer.get(PAPERS).status_code == 200
+
+
 def test_links_go_with_their_wedding(photographer, full):
     made(photographer, SECOND)
     full.delete()
