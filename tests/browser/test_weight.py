@@ -1,6 +1,10 @@
-"""What a couple's phone has to fetch before it can show the first page."""
+"""What a browser fetches: how much before the first page shows, and from nobody but us."""
+
+from urllib.parse import urlsplit
 
 import pytest
+
+from .pages import FILLED, sign_in
 
 pytestmark = pytest.mark.xdist_group("browser")
 
@@ -44,3 +48,17 @@ def test_a_first_visit_straight_to_a_step_is_light(site, wire):
     page.goto(site.url + step, wait_until="networkidle")
     page.evaluate("document.fonts.ready")
     assert sum(bytes_of.values()) < LIMIT, bytes_of
+
+
+def test_no_page_fetches_anything_from_another_host(site, page_of):
+    page, asked = page_of(), []
+    page.context.on("request", lambda request: asked.append(request.url))
+    page.goto(site.links[FILLED])
+    for path in ("", "read-through", "step/groups", "step/pictures", "agreed"):
+        page.goto(f"{site.url}/q/{FILLED}/{path}")
+    sign_in(page, site)
+    for path in ("answers", "meeting", "groups", "light", "day", "map", "papers", "link", "erase"):
+        page.goto(f"{site.url}/w/{FILLED}/{path}")
+    outside = {url for url in asked if urlsplit(url).scheme not in {"data", "blob"}}
+    assert len(outside) > 20
+    assert {urlsplit(url).netloc for url in outside} == {urlsplit(site.url).netloc}
