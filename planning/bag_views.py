@@ -36,7 +36,8 @@ def bag(request: HttpRequest, public_id: str) -> HttpResponse:
     errors = form.errors() if request.method == "POST" else []
     goes = [line for line in lines(wedding) if line.count]
     page = {"wedding": wedding, "plan": plan, "form": form, "errors": errors, "goes": goes}
-    page |= {"chosen": wedding.bag_lines.exists(), "screen": "bag"}
+    page |= {"packed": sum(line.packed for line in goes), "screen": "bag"}
+    page["chosen"] = wedding.bag_lines.exists()
     if plan.bag:
         page |= {
             "told": told(plan.bag),
