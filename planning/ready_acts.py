@@ -35,11 +35,13 @@ class Done:
 
 @transaction.atomic
 def act(wedding: Wedding, data: Mapping[str, str], user: Any, now: datetime) -> Done:
-    """`do` is "done:KEY", "not:KEY" or "open:ID:KEY", the last with the tick that was shown."""
+    """`do` is "done:KEY", "not:KEY", "open:ID:KEY" with the tick that was shown, or "enter"."""
     ready = ready_list(load_ready(wedding.public_id), now)
     typed = {key.removeprefix("note-"): _one_line(data[key]) for key in data if key[:5] == "note-"}
     done = Done(notes={key: text for key, text in typed.items() if text})
     verb, _colon, key = data.get("do", "").partition(":")
+    if verb == "enter":  # the return key in a note's box presses no line's button
+        return done
     if verb == "open":
         return _open(wedding, key, ready, done)
     entry = ready.entry(key)

@@ -126,4 +126,4 @@ def _days_before(copies: list[Entry], day: DayBrief) -> Iterator[Known]:
 def _begun(day: DayBrief, zone: str, now: datetime) -> tuple[Known, ...]:
     if day_starts(day, zone) <= now:
         return ()
-    return (Known(False, N_("%(day)s itself"), {"day": day.date}),)
+    return (Known(False, N_("the day itself, %(day)s"), {"day": day.date}),)

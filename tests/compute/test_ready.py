@@ -259,7 +259,7 @@ def test_copies_wait_for_the_day_itself():
     ready = ready_list(ready_brief(JUNE), at(2027, 6, 12, 8, 59))
     for key in ("copies.d1", "elsewhere.d1"):
         (wait,) = ready.entry(key).waits_for
-        assert wait.message % wait.values == "2027-06-12 itself"
+        assert wait.message % wait.values == "the day itself, 2027-06-12"
     began = ready_list(ready_brief(JUNE), at(2027, 6, 12, 9))  # ten o'clock in London
     assert not began.entry("copies.d1").waits_for
 

@@ -83,6 +83,16 @@ def test_a_note_typed_beside_another_line_stays_in_its_box(photographer, soon):
     assert "not kept yet" in said(response)
 
 
+def test_the_return_key_in_a_note_presses_no_lines_button(photographer, soon):
+    page = Page(photographer.get(PAGE))
+    (note,) = [name for name in page.fields if name == "note-contract"]
+    answer = press(photographer, "enter", **{note: "by post"})
+    assert Page(answer).fields[note] == ["by post"]
+    assert "not kept yet" in said(answer)
+    assert press(photographer, "enter").status_code == 302
+    assert not ReadyTick.objects.exists()
+
+
 def test_a_note_too_long_is_told_beside_its_box_and_nothing_is_lost(photographer, soon):
     long = "x" * (MOST_LETTERS + 1)
     response = press(photographer, "done:contract", **{"note-contract": long, "note-sent": "mail"})
