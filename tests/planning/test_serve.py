@@ -12,7 +12,7 @@ from concurrent.futures import ThreadPoolExecutor
 import pytest
 
 from tests.own_place import environment_for
-from tests.server import ONLINE, ROOT, free_port, running
+from tests.server import ONLINE, ROOT, free_port, manage, running
 
 
 def serve(*flags):
@@ -54,6 +54,16 @@ def test_two_that_start_at_once_on_an_empty_place_both_come_up(tmp_path):
 
     with ThreadPoolExecutor(2) as pool:
         assert list(pool.map(start_and_ask, ports)) == [(200, 0), (200, 0)]
+
+
+def test_a_season_of_the_version_before_is_backed_up_and_brought_up_to_date(tmp_path):
+    environment, port = environment_for(tmp_path), free_port()
+    manage(environment, "demo", "--no-serve")
+    manage(environment, "migrate", "studio", "0001", "--skip-backup", "-v0")
+    with running(serve("--listen", f"127.0.0.1:{port}"), port, environment):
+        assert health(port) == 200
+    (kept,) = (tmp_path / "backups").iterdir()
+    assert kept.name.startswith("before-migrate-")
 
 
 def test_told_to_stop_it_finishes_and_says_that_all_is_well(tmp_path):

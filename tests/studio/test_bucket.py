@@ -3,6 +3,7 @@
 import io
 import json
 import os
+import shutil
 import urllib.error
 import urllib.request
 from concurrent.futures import ThreadPoolExecutor
@@ -22,6 +23,7 @@ from studio.checks import pictures_are_kept_in_private
 from studio.store_address import object_store
 from tests.outside import outside
 from tests.page import said
+from tests.planning.backup.places import look, place, told
 from tests.sent_files import PDF, jpeg, upload
 from tests.server import free_port, running
 
@@ -40,15 +42,19 @@ def server():
 
 
 @pytest.fixture
-def bucket(server, settings):
-    """A bucket of one's own as the store of pictures; gives boto3's client for it."""
-    import boto3
-
-    environment = KEYS | {
+def environment(server):
+    return KEYS | {
         "FOREDAY_PICTURES": "s3://pictures/studio-one",
         "AWS_ENDPOINT_URL_S3": server,
         "AWS_DEFAULT_REGION": "us-east-1",
     }
+
+
+@pytest.fixture
+def bucket(server, environment, settings):
+    """A bucket of one's own as the store of pictures; gives boto3's client for it."""
+    import boto3
+
     settings.STORAGES = settings.STORAGES | {"pictures": object_store(environment)}
     client = boto3.client(
         "s3",
@@ -214,3 +220,20 @@ def test_several_threads_keep_and_read_at_once(bucket):
 
     with ThreadPoolExecutor(4) as pool:
         assert all(pool.map(round_trip, range(16)))
+
+
+def test_a_season_moves_there_by_a_backup_and_comes_back_from_there(bucket, environment, tmp_path):
+    """The same day pack, byte for byte; with its pictures, which lie nowhere else."""
+    wedding, here = "demo-orchard-barn", place(tmp_path / "here")
+    told(here, "demo", "--no-serve")
+    told(here, "backup", tmp_path / "one.zip")
+    there = here | environment
+    told(there, "restore", tmp_path / "one.zip", "--replace")
+    assert len(objects(bucket)) == 12
+    shutil.rmtree(tmp_path / "here" / "pictures")
+    pack = look(there, wedding)["pack"]
+    told(there, "backup", tmp_path / "two.zip")
+    back = place(tmp_path / "back")
+    told(back, "restore", tmp_path / "two.zip")
+    assert look(back, wedding)["pack"] == pack
+    assert len(pack) > 100_000

@@ -17,10 +17,10 @@ from django.test import Client
 from django.urls import reverse
 
 from intake.links import link_path, link_token
-from studio.logs import JsonLines, PlainLines
+from studio.logs import JsonLines, PlainLines, without_links
 from tests.own_place import environment_for
 from tests.server import ROOT, serving
-from tests.test_access import ONLY_WRITES, TABLE, addresses, visitors
+from tests.test_access import ONLY_WRITES, SECRETS, TABLE, addresses, patterns, visitors
 
 __all__ = ["visitors"]  # a fixture
 PASSWORD = "three pale birds at noon"
@@ -131,7 +131,9 @@ def test_no_name_no_link_and_no_secret_is_in_the_log(wedding, visitors, monkeypa
     morsels = [morsel for client in visitors for morsel in client.cookies.values()]
     cookies = [morsel.value for morsel in morsels if len(morsel.value) > 9]
     assert len(cookies) > 5
-    for secret in (link_token(wedding), RESET, PASSWORD, running_settings.SECRET_KEY, *cookies):
+    secrets = {tail for make in SECRETS.values() if len(tail := make(wedding).split("/")[-1]) > 9}
+    assert link_token(wedding) in secrets
+    for secret in (*secrets, RESET, PASSWORD, running_settings.SECRET_KEY, *cookies):
         assert secret not in text
     for name in ("Þóra", "Sigurðardóttir", "Łukasz", "Wiśniewski", "Wanjir"):
         assert name not in text
@@ -182,6 +184,29 @@ def test_a_link_is_left_out_of_plain_lines_and_their_tracebacks_too():
     text = PlainLines().format(raised(ValueError("at /password/MQ/secret"), "/q/wedding/secret"))
     assert text.startswith("fell at /q/...\nTraceback")
     assert text.endswith("ValueError: at /password/...")
+
+
+def with_a_secret():
+    """The path of every address that holds a token, with MARKER for it."""
+    for pattern in patterns():
+        takes = pattern.pattern.converters
+        if "token" in takes:
+            sample = {"int": "1", "slug": "some-key", "str": "MQ", "path": "some/key"}
+            values = {each: sample[converter_name(takes[each])] for each in takes}
+            yield reverse(pattern.name, kwargs=values | {"token": "MARKER"})
+
+
+def converter_name(converter):
+    return type(converter).__name__.removesuffix("Converter").lower().replace("string", "str")
+
+
+def test_no_address_with_a_secret_in_it_is_left_in_a_line():
+    paths = list(with_a_secret())
+    assert len(paths) >= 3
+    for path in paths:
+        for line in (f"Not found: {path}", f"GET http://127.0.0.1:8000{path} HTTP/1.1"):
+            assert "MARKER" in line
+            assert "MARKER" not in without_links(line)
 
 
 def test_a_line_stays_one_line_whatever_is_in_it():
