@@ -36,8 +36,12 @@ class Term:
     year: int = 0
 
     def means(self, when: date) -> bool:
-        pairs = ((self.day, when.day), (self.month, when.month), (self.year, when.year))
-        return bool(self.says) and all(wanted in (0, there) for wanted, there in pairs)
+        return (
+            bool(self.says)
+            and self.day in (0, when.day)
+            and self.month in (0, when.month)
+            and self.year in (0, when.year)
+        )
 
 
 def terms_of(typed: str) -> list[Term]:
@@ -66,11 +70,8 @@ def _on(text: str, day: date) -> Term:
     return Term(text, "when", day.day, day.month, day.year)
 
 
-def is_meant(terms: Collection[Term], text: str, days: Collection[date]) -> bool:
-    """Whether each word is in `text` (as names are compared), or in one of the days with all the
-    others that are not."""
-    left = [term for term in terms if term.text not in text]
-    if not left:
-        return True
-    when = any(term.says == "when" for term in left)
-    return when and any(all(term.means(day) for term in left) for day in days)
+def is_meant(terms: Collection[Term], days: Collection[date]) -> bool:
+    """Whether one of the days is meant by all of these words together."""
+    if not any(term.says == "when" for term in terms):
+        return False
+    return any(all(term.means(day) for term in terms) for day in days)

@@ -1,29 +1,25 @@
 """Weddings found by a name, a place or a date.
 
-Every name is read and compared here, not in the database: so accents and case count as little on
-SQLite as on PostgreSQL, and names are compared as they are everywhere else. For 5,000 weddings
-that is measured by `manage.py bench --only season`.
+Every name is compared here, not in the database: so accents and case count as little on SQLite as
+on PostgreSQL, and names are compared as they are everywhere else. `manage.py bench --only season`
+says what that costs.
 """
 
 from __future__ import annotations
 
-from collections import defaultdict
+from collections.abc import Iterator
 from datetime import date
-from functools import lru_cache
 
 from django import forms
 from django.http import QueryDict
 from django.utils.translation import gettext_lazy as _
 
-from intake.models import Day, Partner, Place, Wedding
 from intake.rows import typed
 
-from .compute.people import person_key
-from .search_terms import is_meant, terms_of
+from .search_terms import Term, is_meant, terms_of
+from .season_names import all_days, partner_names, place_names
 
 LONGEST = 100
-# A cache of its own: thousands of names would push those of the weddings at hand out of the other.
-folded = lru_cache(maxsize=65_536)(person_key.__wrapped__)
 
 
 class SearchForm(forms.Form):
@@ -54,31 +50,24 @@ class SearchForm(forms.Form):
 def found(words: str, today: date) -> list[int]:
     """The keys of weddings with all of these words: those ahead first, soonest first, then those
     that are past, latest first."""
-    terms, texts, days = terms_of(words), _texts(), _days()
-    every = Wedding.objects.order_by("pk").values_list("pk", flat=True)
-    hits = [pk for pk in every if is_meant(terms, texts[pk], days[pk])]
-    return sorted(hits, key=lambda pk: _place(days[pk], today))
+    terms, names = terms_of(words), (partner_names(), place_names())
+    named = [set().union(*(each.weddings_with(term.text) for each in names)) for term in terms]
+    hits, asks_when = set.intersection(*named), any(term.says == "when" for term in terms)
+    dates = all_days() if hits or asks_when else {}
+    if asks_when:
+        hits |= set(_dated(list(zip(terms, named, strict=True)), dates))
+    return sorted(hits, key=lambda wedding: _place(dates.get(wedding), today, wedding))
 
 
-def _texts() -> dict[int, str]:
-    texts: dict[int, str] = defaultdict(str)
-    partners = Partner.objects.order_by().values_list("wedding_id", "name", "called")
-    for wedding, name, called in partners:
-        texts[wedding] += f"{folded(name)}\n{folded(called)}\n"
-    for wedding, name in Place.objects.order_by().values_list("wedding_id", "name"):
-        texts[wedding] += f"{folded(name)}\n"
-    return texts
+def _dated(terms: list[tuple[Term, set[int]]], dates: dict[int, list[date]]) -> Iterator[int]:
+    """Weddings with those words that are no name of theirs as words of a day."""
+    for wedding, days in dates.items():
+        if is_meant([term for term, named in terms if wedding not in named], days):
+            yield wedding
 
 
-def _days() -> dict[int, list[date]]:
-    days: dict[int, list[date]] = defaultdict(list)
-    for wedding, day in Day.objects.order_by().values_list("wedding_id", "date"):
-        days[wedding].append(day)
-    return days
-
-
-def _place(days: list[date], today: date) -> tuple[bool, int]:
+def _place(days: list[date] | None, today: date, wedding: int) -> tuple[bool, int, int]:
     if not days:
-        return (False, date.max.toordinal())
-    past = max(days) < today
-    return (past, -min(days).toordinal() if past else min(days).toordinal())
+        return (False, date.max.toordinal(), wedding)
+    past, first = max(days) < today, min(days).toordinal()
+    return (past, -first if past else first, wedding)

@@ -6,7 +6,7 @@ from typing import Any
 
 from django.core.management.base import CommandError
 
-from planning.bench import bags, days, groups, light, papers
+from planning.bench import bags, days, groups, light, papers, season
 from planning.bench.peer import cp_model
 from planning.management.one_line import OneLineCommand
 
@@ -36,6 +36,7 @@ class Command(OneLineCommand):
         packs = self.measure_papers(options)
         timeline = self.measure_days(options)
         bag = self.measure_bags(options)
+        seasons = self.measure_seasons(options)
         if not options["json"] and cp_model is None:
             self.stdout.write("(no CP-SAT here: uv sync --group bench)")
         for work in groups.works(lists, seconds):
@@ -48,7 +49,7 @@ class Command(OneLineCommand):
                     self.stdout.flush()
         if options["json"]:
             told = {"group_order": rows, "light": sheets, "timeline": timeline, "bag": bag}
-            told["papers"] = packs
+            told |= {"papers": packs, "season": seasons}
             self.stdout.write(json.dumps(told))
 
     def measure_papers(self, options: dict[str, Any]) -> list[dict[str, Any]]:
@@ -87,4 +88,10 @@ class Command(OneLineCommand):
                 self.stdout.flush()
         if rows and not options["json"]:
             self.stdout.write("")
+        return rows
+
+    def measure_seasons(self, options: dict[str, Any]) -> list[dict[str, Any]]:
+        rows = season.measured() if options["only"] in season.WORK else []
+        if rows and not options["json"]:
+            self.stdout.write("\n".join([season.head(), *map(season.as_line, rows), ""]))
         return rows
