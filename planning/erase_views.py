@@ -36,12 +36,10 @@ def erase_wedding(request: HttpRequest, public_id: str) -> HttpResponse:
 
 def _erased(request: HttpRequest, wedding: Wedding) -> HttpResponse:
     found = erase(wedding)
-    lines = [_("Erased:"), *gone_lines(found)]
+    goes = " · ".join(gone_lines(found))
+    messages.success(request, _("Erased: %(what)s.") % {"what": goes})
+    messages.info(request, _("What stays: %(what)s") % {"what": " ".join(stays_lines(found))})
     if not overwrite_deleted():
-        lines.append(
-            _("The file of the database is written anew later: run “retention --erase” tonight.")
-        )
-    messages.success(request, " · ".join([lines[0] + " " + lines[1], *lines[2:]]))
-    for line in stays_lines(found):
-        messages.info(request, _("Stays: %(what)s") % {"what": line})
+        words = _("The file of the database could not be written anew: run “retention --erase”.")
+        messages.warning(request, words)
     return redirect("season")

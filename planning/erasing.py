@@ -13,6 +13,7 @@ from contextlib import suppress
 from dataclasses import dataclass
 
 from django.apps import apps
+from django.conf import settings
 from django.db import DatabaseError, connection, router, transaction
 from django.db.models import F
 from django.db.models.deletion import Collector
@@ -22,7 +23,6 @@ from intake.models import Wedding
 from intake.store import drop, store
 
 from .backup.files import named_files, stored_files
-from .backup.own import own_backups
 from .erasing_table import GOES
 from .given import TOLD_FOR
 from .models import GivenEntry
@@ -37,7 +37,7 @@ class Survey:
     """What erasing takes away, and what it leaves.
 
     `rows` are counts under the words of erasing_table.GOES; `files` names in the store; `entries`
-    how many entries of calendars stay as cancelled; `backups` names of files in `backups/`.
+    how many entries of calendars stay as cancelled; `backups` names of what is in `backups/`.
     """
 
     rows: dict[str, int]
@@ -60,8 +60,13 @@ def survey(wedding: Wedding) -> Survey:
         rows={words: count for words, count in rows.items() if count},
         files=tuple(sorted(files)),
         entries=_told(wedding).count(),
-        backups=tuple(path.name for path in own_backups()),
+        backups=_backups(),
     )
+
+
+def _backups() -> tuple[str, ...]:
+    """What Foreday put aside in its own folder: backups, and databases found damaged."""
+    return tuple(sorted(path.name for path in (settings.DATA_DIR / "backups").glob("*")))
 
 
 def _counted(wedding: Wedding) -> Counter[str]:

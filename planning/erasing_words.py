@@ -37,12 +37,12 @@ def stays_lines(found: Survey) -> Iterator[str]:
         yield words % {"n": found.entries, "days": TOLD_FOR.days}
     if found.backups:
         words = ngettext(
-            "%(n)s backup that Foreday made in its own folder still holds all of it, until "
-            "%(kept)s newer ones of its kind are made. Delete it by hand if it must go now: "
-            "%(names)s",
-            "%(n)s backups that Foreday made in its own folder still hold all of it, each until "
-            "%(kept)s newer ones of its kind are made. Delete them by hand if they must go now: "
-            "%(names)s",
+            "%(n)s backup that Foreday made in its own folder still holds all of it: %(names)s. "
+            "Before an update or a restore it goes when %(kept)s newer ones are made, a damaged "
+            "database when you delete it.",
+            "%(n)s backups that Foreday made in its own folder still hold all of it: %(names)s. "
+            "Those before an update or a restore go when %(kept)s newer ones are made, a damaged "
+            "database when you delete it.",
             len(found.backups),
         )
         names = ", ".join(found.backups)
@@ -52,7 +52,7 @@ def stays_lines(found: Survey) -> Iterator[str]:
         "back, erase the wedding again."
     )
     yield _(
-        "What has left Foreday: printed papers, files that were downloaded, calendar files, mails."
+        "Out of reach: what has left Foreday on paper, as a download, a calendar file or a mail."
     )
     yield _("The log: numbers and public ids, never a word that somebody typed.")
     yield _(

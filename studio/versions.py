@@ -47,6 +47,10 @@ VERSIONS = (
                 "One command makes a backup of everything and one puts it back; before each update "
                 "of the database Foreday makes one by itself."
             ),
+            _(
+                "Couples take a copy of all that they entered, as a PDF or for a program. You say "
+                "how long you keep answers, are reminded, and erase a wedding whole."
+            ),
             _("Foreday runs on PostgreSQL too, for a studio that outgrows one machine."),
             _(
                 "There is an address for whatever watches over your server, and a log that a "

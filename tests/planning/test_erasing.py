@@ -9,8 +9,10 @@ import pytest
 from django.apps import apps
 from django.core.management import CommandError, call_command
 from django.db import connection, models
+from django.test import Client
 from django.utils import timezone
 
+from intake.links import link_path
 from intake.models import Answer, Group, Partner, Picture, Place, Question, Wedding
 from intake.store import put, store
 from planning.brief import load_brief
@@ -264,13 +266,34 @@ def test_the_page_says_what_goes_and_what_stays_before_and_afterwards(photograph
     assert Wedding.objects.filter(pk=timed.pk).exists()
     after = said(photographer.post(PAGE, {"typed": " Thora-Lukasz "}, follow=True))
     assert "Erased: 8: what the couple entered" in after
-    assert "Stays: Backups that you keep elsewhere" in after
+    assert "Backups that you keep elsewhere" in after.partition("What stays:")[2]
     assert "Łukasz" not in after
     assert photographer.get(PAGE).status_code == 404
 
 
-def test_booking_leads_an_owner_there_and_nobody_else(photographer, wedding, client):
-    assert f'href="{PAGE}"' in photographer.get("/w/thora-lukasz/booking").content.decode()
+def test_booking_leads_an_owner_there_and_nobody_else(photographer, wedding, django_user_model):
+    booking, employed = "/w/thora-lukasz/booking", Client()
+    employed.force_login(member(django_user_model, "PHOTOGRAPHER", "tansy"))
+    assert f'href="{PAGE}"' in photographer.get(booking).content.decode()
+    assert f'href="{PAGE}"' not in employed.get(booking).content.decode()
+
+
+def test_the_couples_link_and_cookie_open_nothing_any_more(couple, wedding):
+    link = link_path(wedding)
+    erase(wedding)
+    assert couple.get("/q/thora-lukasz/").status_code == 404
+    assert Client().get(link).status_code == 404
+
+
+def test_backups_that_still_hold_it_are_named(photographer, wedding, settings, tmp_path):
+    settings.DATA_DIR = tmp_path
+    assert "still hold" not in said(photographer.get(PAGE))
+    folder = tmp_path / "backups"
+    (folder / "damaged-20270612-090000").mkdir(parents=True)
+    (folder / "before-migrate-20270612-090000.zip").touch()
+    words = said(photographer.get(PAGE))
+    assert "2 backups that Foreday made in its own folder still hold all of it" in words
+    assert "before-migrate-20270612-090000.zip, damaged-20270612-090000" in words
 
 
 def test_the_command_says_it_all_and_asks_first(wedding):

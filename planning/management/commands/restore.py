@@ -65,5 +65,6 @@ def _in_words(done: Restored) -> str:
             "The links that couples have open nothing here, since the secret key is another one. "
             "Set DJANGO_SECRET_KEY to the one they were made with, or send new links."
         )
+    lines.append("Weddings that were erased since are back: erase them again (`retention` helps).")
     lines.append("Start the server again. Everybody signs in anew.")
     return "\n".join(lines)
