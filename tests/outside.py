@@ -14,11 +14,22 @@ def outside(path, *programs):
 
     Where one is missing, the test fails under CI and is skipped elsewhere, with what to do.
     """
-    missing = [program for program in programs if shutil.which(program) is None]
-    if not (TOOLS / path).exists():
-        missing.append(f".tools/{path} (run .ci/tools)")
+    there = [] if (TOOLS / path).exists() else [f".tools/{path} (run .ci/tools)"]
+    _ask_for([*_not_here(programs), *there])
+    return TOOLS / path
+
+
+def needs(*programs):
+    """The same for programs of the machine alone."""
+    _ask_for(_not_here(programs))
+
+
+def _not_here(programs):
+    return [program for program in programs if shutil.which(program) is None]
+
+
+def _ask_for(missing):
     if missing and os.environ.get("CI"):
         pytest.fail(f"needs {', '.join(missing)}")
     if missing:
         pytest.skip(f"needs {', '.join(missing)}")
-    return TOOLS / path
