@@ -101,6 +101,15 @@ def test_another_checker_of_pdf_ua_finds_no_error(files, file):
     assert "errors=0" in found.stdout, found.stdout + found.stderr
 
 
+@pytest.mark.parametrize("file", [file for file in FILES if file[1] != "a6"], ids="-".join)
+def test_no_page_is_empty_or_holds_a_line_alone(files, file):
+    needs("pdftotext")
+    *pages, _end = run("pdftotext", "-layout", files[file], "-").stdout.split("\f")
+    for number, page in enumerate(pages, 1):
+        _head, *lines, _foot = [line for line in page.splitlines() if line.strip()]
+        assert len(lines) >= 2, f"page {number} of {len(pages)}"
+
+
 def test_both_checkers_can_find_an_error(files, tmp_path):
     """The same file without its tags."""
     bare = tmp_path / "bare.pdf"
