@@ -11,7 +11,8 @@ from typing import Any
 from django.conf import settings
 from fontTools.ttLib import TTFont
 
-INVISIBLE = {"Cf", "Cc", "Zs", "Zl", "Zp", "Mn"}
+INVISIBLE = {"Cf", "Cc", "Zs", "Zl", "Zp"}
+EMOJI_STYLE = "\ufe0e\ufe0f"  # say how the sign before them is drawn, and are not drawn themselves
 
 
 @cache
@@ -23,7 +24,9 @@ def drawable() -> frozenset[int]:
 def undrawable(text: str) -> str:
     """The letters of a text that would be printed in another font, or as boxes."""
     composed = unicodedata.normalize("NFC", text)
-    letters = dict.fromkeys(c for c in composed if ord(c) not in drawable())
+    letters = dict.fromkeys(
+        c for c in composed if ord(c) not in drawable() and c not in EMOJI_STYLE
+    )
     return "".join(c for c in letters if unicodedata.category(c) not in INVISIBLE)
 
 

@@ -5,6 +5,7 @@ from io import BytesIO
 
 import icalendar
 import pytest
+from django.core.management import call_command
 from pypdf import PdfReader
 
 from intake.models import Group, Moment, Place, Wedding
@@ -46,6 +47,12 @@ def test_names_that_our_fonts_cannot_draw_are_told_before_printing(photographer,
     words = said(photographer.get("/w/thora-lukasz/papers"))
     assert "Look before you print" in words
     assert "उषा शर्मा" in words
+
+
+def test_the_command_tells_them_too(told, tmp_path, capsys):
+    Group.objects.create(wedding=told, key="x", title="उषा शर्मा", people="Ada")
+    call_command("daypack", "thora-lukasz", out=tmp_path / "f.pdf")
+    assert "cannot draw this as it is written: उषा शर्मा" in capsys.readouterr().err
 
 
 @pytest.mark.parametrize(

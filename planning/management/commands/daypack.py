@@ -9,6 +9,7 @@ from typing import Any
 from django.core.management.base import CommandError, CommandParser
 from django.http import QueryDict
 
+from planning.glyphs import undrawable_texts
 from planning.management.find import find_wedding
 from planning.management.one_line import OneLineCommand
 from planning.paper.printing import CHOOSABLE, SIZES
@@ -41,6 +42,8 @@ class Command(OneLineCommand):
         if not form.is_valid():
             said = [str(each) for every in form.errors.values() for each in every]
             raise CommandError(" ".join(said), returncode=2)
+        for text in undrawable_texts(form.subject.brief):
+            self.stderr.write(f"Our fonts cannot draw this as it is written: {text}")
         try:
             pdf = paper_pdf(form.subject, form.sheet, form.reader, form.printing)
             out.write_bytes(pdf)
