@@ -1,0 +1,1 @@
+"""What the app bears, by wrk on loopback: `.ci/load` runs it."""
