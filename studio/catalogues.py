@@ -35,6 +35,7 @@ READ_BY_COUPLES = (
     "planning/mail.py",
     "planning/their_words_views.py",
     "planning/templatetags/agreement.py",
+    "studio/trouble.py",
     "studio/words.py",
     "templates/*.html",
     "templates/bootstrap5/*.html",

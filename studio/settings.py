@@ -10,47 +10,23 @@ FOREDAY_PICTURES      s3://BUCKET/FOLDER for pictures in an object store (studio
 FOREDAY_LOG           json for a log of one JSON object a line, and a line for each request
 """
 
-import contextlib
 import os
 from pathlib import Path
 
 import dj_database_url
 from csp.constants import NONE, SELF
 from django.core.exceptions import ImproperlyConfigured
-from django.core.management.utils import get_random_secret_key
 
+from studio.data_folder import data_folder, kept_secret_key, make_private
 from studio.home_hosts import home_hosts
 from studio.kept_style import keep_style
 from studio.store_address import object_store
 
 BASE_DIR = Path(__file__).resolve().parent.parent
-DATA_DIR = Path(os.environ.get("FOREDAY_DATA", BASE_DIR / ".data")).resolve()
-try:
-    DATA_DIR.mkdir(mode=0o700, parents=True, exist_ok=True)
-except OSError as error:
-    raise ImproperlyConfigured(f"FOREDAY_DATA: {DATA_DIR}: {error.strerror}.") from error
-
-
-def kept_secret_key() -> str:
-    """The key made on the first run. Losing it ends every sign-in and every couple's link."""
-    path = DATA_DIR / "secret_key"
-    if not path.exists():
-        # Written aside and linked into place, so that no second process reads half a key.
-        draft = path.with_name(f"secret_key.{os.getpid()}")
-        try:
-            draft.touch(mode=0o600)
-        except OSError as error:
-            raise ImproperlyConfigured(f"FOREDAY_DATA: {DATA_DIR}: {error.strerror}.") from error
-        draft.write_text(get_random_secret_key())
-        with contextlib.suppress(FileExistsError):
-            os.link(draft, path)
-        draft.unlink()
-    return path.read_text()
-
-
-SECRET_KEY = os.environ.get("DJANGO_SECRET_KEY") or kept_secret_key()
+DATA_DIR = data_folder(Path(os.environ.get("FOREDAY_DATA", BASE_DIR / ".data")))
 # Where the key lies, if it is ours to keep (planning/backup takes it along).
 KEY_FILE = None if os.environ.get("DJANGO_SECRET_KEY") else DATA_DIR / "secret_key"
+SECRET_KEY = kept_secret_key(KEY_FILE) if KEY_FILE else os.environ["DJANGO_SECRET_KEY"]
 DEBUG = os.environ.get("DJANGO_DEBUG") == "1"
 
 LOOPBACK = ["localhost", "127.0.0.1", "[::1]"]
@@ -124,12 +100,16 @@ except ValueError as error:
 DATABASES = {"default": database}
 if DATABASES["default"]["ENGINE"].endswith("sqlite3"):
     # IMMEDIATE: a read that later writes would otherwise fail with "database is locked" when two
-    # people save at once. Inside OPTIONS, or it silently never applies (tests read the PRAGMAs).
+    # people save at once. FULL: what is acknowledged is on the disk, whatever happens to the
+    # current. Secure: what is erased is overwritten, and not only forgotten where it was.
+    # Inside OPTIONS, or it silently never applies (tests read the PRAGMAs).
     DATABASES["default"]["OPTIONS"] = {
         "transaction_mode": "IMMEDIATE",
         "timeout": 5,
-        "init_command": "PRAGMA journal_mode=WAL;PRAGMA synchronous=NORMAL;PRAGMA foreign_keys=ON;",
+        "init_command": "PRAGMA journal_mode=WAL;PRAGMA synchronous=FULL;"
+        "PRAGMA foreign_keys=ON;PRAGMA secure_delete=ON;",
     }
+    make_private(DATABASES["default"]["NAME"])
 DEFAULT_AUTO_FIELD = "django.db.models.BigAutoField"
 
 AUTHENTICATION_BACKENDS = [

@@ -7,6 +7,7 @@ from django.template.loader import get_template
 from django.utils.translation import get_language, override
 from django.views.decorators.http import require_safe
 
+from .trouble import trouble_page
 from .versions import VERSIONS
 
 
@@ -39,4 +40,7 @@ def not_here(request: HttpRequest, exception: Exception) -> HttpResponse:
 
 
 def went_wrong(request: HttpRequest) -> HttpResponse:
+    """Django calls this while it handles what went wrong."""
+    if found := trouble_page(request):
+        return found
     return HttpResponse(get_template("500.html").render(), status=500)

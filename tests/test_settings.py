@@ -18,7 +18,8 @@ ONLINE = {
 @pytest.mark.django_db
 @pytest.mark.skipif(connection.vendor != "sqlite", reason="asks SQLite")
 @pytest.mark.parametrize(
-    ("pragma", "value"), [("synchronous", 1), ("foreign_keys", 1), ("busy_timeout", 5000)]
+    ("pragma", "value"),
+    [("synchronous", 2), ("foreign_keys", 1), ("busy_timeout", 5000), ("secure_delete", 1)],
 )
 def test_sqlite_runs_as_set(pragma, value):
     with connection.cursor() as cursor:
@@ -57,6 +58,30 @@ def test_the_key_is_made_once_and_only_its_owner_reads_it(tmp_path):
     assert first == [0, 0]
     assert key.stat().st_mode & 0o077 == 0
     assert len(key.read_text()) >= 50
+
+
+def test_what_lies_in_the_data_folder_is_its_owners_alone(tmp_path):
+    """Under the usual umask, in a folder that Foreday makes and in one that was there."""
+    for folder in (tmp_path / "new" / "data", tmp_path / "there"):
+        (tmp_path / "there").mkdir(mode=0o755, exist_ok=True)
+        code = "umask 022; exec " + " ".join([sys.executable, "manage.py", "migrate", "-v0"])
+        kept = {name: value for name, value in os.environ.items() if name != "DATABASE_URL"}
+        own = kept | {"FOREDAY_DATA": str(folder), "DJANGO_SECRET_KEY": ""}
+        subprocess.run(["sh", "-c", code], cwd=ROOT, env=own, check=True)
+        found = {path.name: path.stat().st_mode & 0o777 for path in folder.iterdir()}
+        assert found == {"foreday.sqlite3": 0o600, "secret_key": 0o600}
+    assert (tmp_path / "new" / "data").stat().st_mode & 0o777 == 0o700
+
+
+def test_what_lies_beside_the_database_while_it_is_open_is_as_private(tmp_path):
+    code = (
+        "import os; from django.conf import settings; from django.db import connection\n"
+        "connection.cursor().execute('CREATE TABLE t (x)')\n"
+        "print(*[f'{p.name} {p.stat().st_mode & 0o777:o}' for p in settings.DATA_DIR.iterdir()])"
+    )
+    run = manage("shell", "--no-imports", "-c", code, data=tmp_path)
+    assert "foreday.sqlite3-wal 600" in run.stdout, run.stderr
+    assert "foreday.sqlite3-shm 600" in run.stdout
 
 
 def test_every_model_change_has_its_migration(tmp_path):

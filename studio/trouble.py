@@ -1,0 +1,84 @@
+"""The disk or the database failed, and not the program: said so, with every word that was typed.
+
+The page needs neither. What a form had sent stands in it and goes once more at the press of one
+button; files must be chosen again, and passwords are not sent back.
+"""
+
+from __future__ import annotations
+
+import errno
+import sys
+from typing import Any
+
+from django.db import DatabaseError, DataError, IntegrityError
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import render
+from django.utils.translation import gettext as _
+
+AGAIN = 30  # seconds until a program may ask once more
+FULL, READ_ONLY, BUSY = "full", "read_only", "busy"
+DAMAGED, WAITS, GONE = "damaged", "waits", "gone"
+# What SQLite and PostgreSQL say, each in its own words, and Python of a disk.
+SAYS = (
+    ("database or disk is full", FULL),
+    ("no space left", FULL),
+    ("read-only", READ_ONLY),
+    ("readonly", READ_ONLY),
+    ("is locked", BUSY),
+    ("lock timeout", BUSY),
+    ("deadlock", BUSY),
+    ("malformed", DAMAGED),
+    ("not a database", DAMAGED),
+    ("invalid page", DAMAGED),
+    ("no such table", WAITS),
+    ("no such column", WAITS),
+    ("has no column", WAITS),
+    ("does not exist", WAITS),
+)
+OF_DISK = {errno.ENOSPC: FULL, errno.EDQUOT: FULL, errno.EROFS: READ_ONLY, errno.EACCES: READ_ONLY}
+# A value that does not fit or a row that is there already is a mistake of the program.
+OURS = (IntegrityError, DataError)
+
+
+def kind_of(error: BaseException | None) -> str:
+    """What failed, as one of the words above; "" where it was the program."""
+    if isinstance(error, OSError):
+        return OF_DISK.get(error.errno or 0, GONE if error.errno == errno.EIO else "")
+    if not isinstance(error, DatabaseError) or isinstance(error, OURS):
+        return ""
+    words = str(error).casefold()
+    found = next((kind for said, kind in SAYS if said in words), "")
+    return found or (GONE if type(error).__name__ in {"OperationalError", "InternalError"} else "")
+
+
+def in_words(kind: str) -> str:
+    """One sentence for whoever sees it, who may have to pass it on."""
+    return {
+        FULL: _("The disk is full where the answers are kept."),
+        READ_ONLY: _("The disk where the answers are kept takes nothing new."),
+        BUSY: _("Too many were writing at the same moment."),
+        DAMAGED: _("The file in which the answers are kept is damaged."),
+        WAITS: _("This program was updated, and the answers wait to be moved along."),
+        GONE: _("The place where the answers are kept does not reply."),
+    }[kind]
+
+
+def trouble_page(request: HttpRequest) -> HttpResponse | None:
+    """The answer to a request whose disk or database failed; None where it was something else."""
+    kind = kind_of(sys.exc_info()[1])
+    if not kind:
+        return None
+    page = {"why": in_words(kind), "passing": kind == BUSY, "damaged": kind == DAMAGED}
+    page |= {"sent": sent_again(request), "couples": request.path.startswith("/q/")}
+    answer = render(request, "not_kept.html", page, status=503)
+    answer["Retry-After"] = str(AGAIN)
+    answer["Cache-Control"] = "private, no-store"
+    return answer
+
+
+def sent_again(request: HttpRequest) -> list[tuple[str, str]]:
+    """Every name and value of the form, for a page that sends it once more."""
+    fields: Any = request.POST
+    if any("password" in name for name in fields):
+        return []
+    return [(n, v) for n, values in fields.lists() for v in values if n != "csrfmiddlewaretoken"]

@@ -1,0 +1,44 @@
+"""What is in a database after something went wrong, read from outside of Foreday."""
+
+import json
+import os
+import sqlite3
+
+import psycopg
+
+TEXTS = "SELECT text FROM intake_musthave UNION ALL SELECT title FROM intake_group"
+DRAFTS = "SELECT draft FROM intake_stepstate WHERE draft IS NOT NULL"
+INDEXES = (
+    "SELECT count(bt_index_check(c.oid, true)) FROM pg_class c JOIN pg_am a ON a.oid = c.relam "
+    "JOIN pg_namespace n ON n.oid = c.relnamespace WHERE a.amname = 'btree' AND n.nspname='public'"
+)
+
+
+def reading(environment):
+    if url := environment.get("DATABASE_URL"):
+        return psycopg.connect(url, autocommit=True, connect_timeout=10)
+    return sqlite3.connect(os.path.join(environment["FOREDAY_DATA"], "foreday.sqlite3"), timeout=10)
+
+
+def look(environment):
+    """Every text that is in the database, kept or as a draft; and that the database is whole."""
+    connection = reading(environment)
+    try:
+        if isinstance(connection, sqlite3.Connection):
+            assert connection.execute("PRAGMA integrity_check").fetchall() == [("ok",)]
+            assert connection.execute("PRAGMA foreign_key_check").fetchall() == []
+        texts = [text for (text,) in connection.execute(TEXTS)]
+        for (draft,) in connection.execute(DRAFTS):
+            sheets = (json.loads(draft) if isinstance(draft, str) else draft)["sheets"]
+            texts += [text for sheet in sheets for (text, *_) in sheet["typed"].values()]
+    finally:
+        connection.close()
+    return texts
+
+
+def assert_indexes_are_whole(environment):
+    """PostgreSQL's own check of every index against its table; SQLite's is in integrity_check."""
+    if environment.get("DATABASE_URL"):
+        with reading(environment) as connection:
+            connection.execute("CREATE EXTENSION IF NOT EXISTS amcheck")
+            assert connection.execute(INDEXES).fetchone()[0] > 50
