@@ -1,0 +1,87 @@
+"""A full disk or one that takes nothing: said plainly, and what was typed goes once more."""
+
+import errno
+from contextlib import contextmanager
+
+import pytest
+from django.db import DataError, IntegrityError, OperationalError, connection
+from django.urls import reverse
+
+from studio.trouble import BUSY, FULL, GONE, READ_ONLY, WAITS, kind_of
+from tests.page import Page, fields, said
+
+on_sqlite = pytest.mark.skipif(connection.vendor != "sqlite", reason="asks SQLite")
+LONG = ("Grandma walks with a stick; " * 170).strip()
+CALM = {"en-gb": "Your words are still here.", "de": "Eure Worte sind noch hier."}
+CALM |= {"fr": "Ce que vous avez écrit est toujours là.", "es": "Lo que escribieron sigue aquí."}
+CALM |= {"pl": "Wasze słowa nadal tu są."}
+
+
+@contextmanager
+def pragma(begin, end):
+    """SQLite really has no room, or really takes nothing, until the block ends."""
+    with connection.cursor() as cursor:
+        cursor.execute(begin)
+        try:
+            yield
+        finally:
+            cursor.execute(end)
+
+
+def full():
+    with connection.cursor() as cursor:
+        pages = cursor.execute("PRAGMA page_count").fetchone()[0]
+    return pragma(f"PRAGMA max_page_count={pages}", "PRAGMA max_page_count=1000000")
+
+
+def takes_nothing():
+    return pragma("PRAGMA query_only=1", "PRAGMA query_only=0")
+
+
+@on_sqlite
+@pytest.mark.parametrize("trouble", [full, takes_nothing])
+@pytest.mark.parametrize("language", CALM)
+def test_what_could_not_be_kept_is_said_and_goes_once_more(
+    transactional_db, wedding, couple, trouble, language
+):
+    wedding.language = language
+    wedding.save()
+    page = reverse("step", args=[wedding.public_id, "care"])
+    typed = fields(couple, page) | {"wedding-anything_else": LONG, "do": "save"}
+    couple.raise_request_exception = False
+    with trouble():
+        answer = couple.post(page, typed)
+        assert couple.get(page).status_code == 200  # reading goes on
+    assert answer.status_code == 503
+    assert answer["Retry-After"]
+    assert CALM[language] in said(answer)
+    wedding.refresh_from_db()
+    assert wedding.anything_else == ""
+    again = Page(answer).fields
+    assert again["wedding-anything_else"][0] == LONG
+    again.pop("csrfmiddlewaretoken", None)
+    assert couple.post(page, again).status_code == 302
+    wedding.refresh_from_db()
+    assert wedding.anything_else.strip() == LONG.strip()
+
+
+@pytest.mark.parametrize(
+    ("error", "kind"),
+    [
+        (OSError(errno.ENOSPC, "No space left on device"), FULL),
+        (OSError(errno.EROFS, "Read-only file system"), READ_ONLY),
+        (OSError(errno.ENOENT, "No such file"), ""),
+        (OperationalError("database or disk is full"), FULL),
+        (OperationalError("could not extend file: No space left on device"), FULL),
+        (OperationalError("attempt to write a readonly database"), READ_ONLY),
+        (OperationalError("database is locked"), BUSY),
+        (OperationalError("no such column: x"), WAITS),
+        (OperationalError("the database system is starting up"), GONE),
+        (IntegrityError("UNIQUE constraint failed"), ""),
+        (DataError("value too long"), ""),
+        (ValueError("ours"), ""),
+        (None, ""),
+    ],
+)
+def test_a_mistake_of_the_program_is_not_put_on_the_disk(error, kind):
+    assert kind_of(error) == kind
