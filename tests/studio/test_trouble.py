@@ -30,6 +30,7 @@ def pragma(begin, end):
 
 def full():
     with connection.cursor() as cursor:
+        cursor.execute("VACUUM")  # no page is free
         pages = cursor.execute("PRAGMA page_count").fetchone()[0]
     return pragma(f"PRAGMA max_page_count={pages}", "PRAGMA max_page_count=1000000")
 
