@@ -38,7 +38,7 @@ LANGUAGES: dict[str, Words] = {
         "group photos pictures photographs shots list formals groups photo picture portraits",
     ),
     "de": Words(
-        "und mit sowie plus",
+        "und u. mit sowie plus",
         "wir, uns, wir beide, wir zwei, wir 2, nur wir, brautpaar, das brautpaar, braut und "
         "bräutigam, nur wir zwei, nur wir beide",
         "alle gäste, alle zusammen, ganze hochzeitsgesellschaft, die ganze hochzeitsgesellschaft, "

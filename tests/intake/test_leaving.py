@@ -31,6 +31,7 @@ def test_nothing_is_sent_while_a_step_holds_typing_that_is_not_kept(couple, wedd
     wedding.refresh_from_db()
     assert wedding.sent_at is None
     assert "Nothing was sent" in page
+    assert "<title>Error: " in page
     assert f"{STEP}?from=read-through" in page
     couple.post(STEP, TYPED | {"do": "save"})
     couple.post(SEND)
