@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import re
 import signal
 import sys
 import threading
@@ -86,7 +87,8 @@ def stop(_signal: int, _frame: object) -> None:
 
 def is_address(listen: str) -> bool:
     host, _colon, port = listen.rpartition(":")
-    return bool(host) and port.isascii() and port.isdigit() and 0 < int(port) < 65536
+    is_number = re.fullmatch("[0-9]{1,5}", port)  # Python reads no number of 5,000 figures
+    return bool(host and is_number and 0 < int(port) < 65536)
 
 
 def refused(listen: str, why: str) -> CommandError:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 import secrets
 import socket
 from typing import Any
@@ -53,7 +54,7 @@ class Command(OneLineCommand):
 
 
 def port_number(text: str | int) -> int:
-    port = int(text) if str(text).isascii() and str(text).isdigit() else -1
+    port = int(text) if re.fullmatch("[0-9]{1,5}", str(text)) else -1
     if not 0 <= port <= 65535:
         raise CommandError(f"--port {text}: give a number from 0 to 65535.", returncode=2)
     return port

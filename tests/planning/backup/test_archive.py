@@ -177,7 +177,9 @@ def test_a_database_that_is_none_is_told_and_nothing_is_put(tmp_path):
     (tmp_path / "a.zip").write_bytes(WHOLE)
     line = refused(place(tmp_path / "here", "sqlite"), "restore", tmp_path / "a.zip")
     assert "its database cannot be read" in line
-    assert [path.name for path in (tmp_path / "here").iterdir()] == ["secret_key"]
+    there = {path.name: path.stat().st_size for path in (tmp_path / "here").iterdir()}
+    assert there.keys() == {"secret_key", "foreday.sqlite3"}
+    assert there["foreday.sqlite3"] == 0  # made beforehand, for its owner alone
 
 
 def test_a_file_that_is_not_there_is_told():
