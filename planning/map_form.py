@@ -46,7 +46,8 @@ class DriveForm(MapField):
         if self.cleaned_data["map_minutes"] is None:
             Drive.objects.filter(**self.ends).delete()
         else:
-            Drive.objects.update_or_create(**self.ends, defaults=self.cleaned_data)
+            # Without the join of `objects`, which PostgreSQL cannot lock.
+            Drive.with_removed.update_or_create(**self.ends, defaults=self.cleaned_data)
 
 
 class MapForm:
