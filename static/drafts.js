@@ -56,10 +56,3 @@ form.addEventListener("submit", (event) => {
 const leave = () => { if (waiting && document.visibilityState === "hidden") send(sheet.value).catch(() => {}); };
 document.addEventListener("visibilitychange", leave);
 addEventListener("online", push);
-
-// Typed before this script was there, on a slow line.
-const isTyped = (box) => {
-  if (box.options) return [...box.options].some((each) => each.defaultSelected && !each.selected);
-  return "defaultChecked" in box && box.checked !== box.defaultChecked || "defaultValue" in box && box.value !== box.defaultValue;
-};
-if ([...form.elements].some(isTyped)) form.dispatchEvent(new Event("input"));
