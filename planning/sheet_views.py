@@ -80,7 +80,7 @@ def phone_links(request: HttpRequest, public_id: str) -> HttpResponse:
     wedding = get_object_or_404(Wedding, public_id=public_id)
     do, _colon, whose = request.POST.get("do", "").partition(":")
     offered = {each.value: each for each in sheet_offers(subject_of(wedding))}
-    if whose not in offered:
+    if whose not in offered or do not in ("make", "revoke"):
         messages.error(request, _("That sheet is not offered any more. Nothing was changed."))
     elif do == "revoke":
         revoke_link(wedding, *whose.split(":"), by=request.user.pk)

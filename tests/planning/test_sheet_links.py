@@ -205,7 +205,10 @@ def test_without_a_date_or_after_the_end_none_can_be_made(photographer, full, to
     assert not SheetLink.objects.exists()
 
 
-@pytest.mark.parametrize("do", ["", "make", "make:day-pack:", "make:calling-list:x", "x:y", "\0"])
+WRONG = ["", "make", "make:day-pack:", "make:calling-list:x", "x:y", "\0", f"drop:{SECOND}"]
+
+
+@pytest.mark.parametrize("do", WRONG)
 def test_what_is_not_offered_is_not_made(photographer, full, do):
     response = photographer.post(LINKS, {"do": do}, follow=True)
     assert "Nothing was changed" in said(response)
