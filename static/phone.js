@@ -47,11 +47,12 @@ const newer = document.getElementById("newer");
 let asked = 0;
 async function ask() {
   if (document.hidden || Date.now() - asked < 300000) return;
-  asked = Date.now();
+  const mine = (asked = Date.now());
   const reply = await fetch(location.href, { cache: "no-store", signal: AbortSignal.timeout(8000) }).catch(() => null);
   const page = new DOMParser().parseFromString(await reply?.text().catch(() => "") ?? "", "text/html");
   const mark = page.getElementById("main")?.dataset.mark;
-  newer.hidden = !mark || mark === main.dataset.mark;
+  // No answer changes nothing, and one that comes after a later question was asked is out of date.
+  if (mark && mine === asked) newer.hidden = mark === main.dataset.mark;
 }
 newer.addEventListener("click", () => location.reload());
 document.addEventListener("visibilitychange", ask);

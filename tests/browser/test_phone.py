@@ -79,24 +79,59 @@ def test_kept_on_the_phone_it_opens_in_a_cellar_and_goes_with_the_sign_in(site, 
     assert "/sign-in" in page.url
 
 
-def test_a_plan_that_has_changed_since_is_offered(site, page_of):
-    page = page_of(360)
-    sign_in(page, site)
-    page.goto(site.url + PHONE)
-    expect(page.locator("#newer")).to_be_hidden()
-    old = page.locator("main").get_attribute("data-mark")
-    page.route(
-        re.compile("/phone$"),
-        lambda route: route.fulfill(
-            body=f'<main id="main" data-mark="{old[::-1]}x"></main>', content_type="text/html"
-        ),
-    )
-    page.evaluate("Date.now = () => 9e15")
-    page.evaluate("document.dispatchEvent(new Event('visibilitychange'))")
+@pytest.fixture
+def asked_again(site, page_of):
+    """The page, looked at again long after: what it asks then and later is answered so."""
+
+    def make(*answers):
+        page, waiting = page_of(360), list(answers)
+        sign_in(page, site)
+        with page.expect_response(lambda reply: reply.request.resource_type == "fetch"):
+            page.goto(site.url + PHONE)
+        expect(page.locator("#newer")).to_be_hidden()
+        page.route(re.compile("/phone$"), lambda route: waiting.pop(0)(route))
+        page.evaluate("[self.later, Date.now] = [9e15, () => self.later]")
+        look_again(page)
+        return page
+
+    return make
+
+
+def look_again(page):
+    page.evaluate("self.later += 1e6; document.dispatchEvent(new Event('visibilitychange'))")
+
+
+def another(route):
+    page = '<main id="main" data-mark="another"></main>'
+    route.fulfill(body=page, content_type="text/html")
+
+
+def test_a_plan_that_has_changed_since_is_offered(asked_again):
+    page = asked_again(another)
     expect(page.locator("#newer")).to_be_visible()
     page.unroute_all()
     page.locator("#newer button").click()
     expect(page.locator("#newer")).to_be_hidden()
+
+
+def test_an_answer_that_is_no_plan_does_not_take_the_offer_back(asked_again):
+    page = asked_again(another, lambda route: route.fulfill(body="", content_type="text/html"))
+    expect(page.locator("#newer")).to_be_visible()
+    with page.expect_response(re.compile("/phone$")):
+        look_again(page)
+    page.wait_for_timeout(100)
+    expect(page.locator("#newer")).to_be_visible()
+
+
+def test_an_answer_that_is_overtaken_does_not_take_the_offer_back(asked_again):
+    late = []
+    page = asked_again(late.append, another)
+    look_again(page)
+    expect(page.locator("#newer")).to_be_visible()
+    with page.expect_response(re.compile("/phone$")):
+        late[0].continue_()
+    page.wait_for_timeout(100)
+    expect(page.locator("#newer")).to_be_visible()
 
 
 @pytest.mark.parametrize(
