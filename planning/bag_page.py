@@ -3,15 +3,19 @@
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from django.utils.translation import gettext as _
 
 from intake.models import Wedding
+from studio.templatetags.clock import said
 
 from .brief_bag import counts, is_here
 from .compute.bag.check import Bag, Hole, together
-from .compute.bag.items import tidy
+from .compute.bag.cures import Cure
+from .compute.bag.hire import hire_words
+from .compute.bag.items import Item, tidy
 from .kit_models import KitItem
 
 
@@ -60,20 +64,29 @@ def hole_words(holes: tuple[Hole, ...]) -> str:
 
 
 def cure_words(hole: Hole) -> str:
-    own = [cure.item.title for cure in hole.cures if cure.item]
-    hire = ", ".join(_(cure.hire) for cure in hole.cures if not cure.item)
+    own = _counted(cure for cure in hole.cures if cure.is_own)
+    if hole.cause == "shared" and own:
+        return _("Let each of these travel in something else, or on you: %(items)s.") % {
+            "items": own
+        }
     if hole.cause == "shared":
         return _("Let a body with lens, card and battery travel in something else, or on you.")
-    told = []
-    if own:
-        told.append(_("In your kit, so take it too: %(items)s.") % {"items": _counted(own)})
-    if hire:
-        told.append(_("Borrow or hire %(what)s.") % {"what": hire})
-    return " ".join(told)
+    hired = ", ".join(said(hire_words(cure)) for cure in hole.cures if not cure.is_own)
+    if own and hired:
+        words = _("Take too, from your kit: %(items)s. With it, borrow or hire: %(what)s.")
+    elif own:
+        words = _("In your kit, so take it too: %(items)s.")
+    elif hired:
+        words = _("Borrow or hire: %(what)s.")
+    else:
+        words = _("Nothing in your kit mends it, nor any one thing to hire: change what goes.")
+    return words % {"items": own, "what": hired}
 
 
-def _counted(titles: list[str]) -> str:
-    each = Counter(titles)
+def _counted(cures: Iterable[Cure]) -> str:
+    each: Counter[str] = Counter()
+    for cure in cures:
+        each[cure.item.title] += cure.count
     return ", ".join(f"{title} × {n}" if n > 1 else title for title, n in each.items())
 
 
@@ -82,6 +95,26 @@ def told(bag: Bag) -> list[tuple[str, str]]:
     groups = [(hole,) for hole in bag.missing] + together(bag.holes)
     groups += [(hole,) for hole in bag.shared]
     return [(hole_words(holes), cure_words(holes[0])) for holes in groups]
+
+
+def less_safe(bag: Bag) -> list[str]:
+    """What goes on, but with each frame on one card only until the copies of that night."""
+    lines = []
+    for holes in together(bag.safety):
+        items = ", ".join(hole.lost[0].title for hole in holes if hole.lost)
+        if items:
+            words = _(
+                "If “%(items)s” fails, the day goes on, but new frames are on one card only until "
+                "the copies of that night."
+            )
+        else:
+            words = _(
+                "The cards do not take every frame twice. The day fits on them once; then frames "
+                "are on one card only until the copies of that night."
+            )
+        cure = cure_words(holes[0]) if holes[0].cures else ""
+        lines.append(f"{words % {'items': items}} {cure}".strip())
+    return lines
 
 
 FITTINGS = (
@@ -98,7 +131,7 @@ def fits_of(bag: Bag) -> list[Fit]:
         words: dict[str, str] = {}
         counted: dict[str, Counter] = {}
         for item in bag.items:
-            if item.kind in kinds and (word := getattr(item, name)):
+            for word in _words_of(item, name) if item.kind in kinds else ():
                 words.setdefault(tidy(word), word)
                 counted.setdefault(tidy(word), Counter())[item.kind] += 1
         for key, each in counted.items():
@@ -108,3 +141,12 @@ def fits_of(bag: Bag) -> list[Fit]:
             lacking = tuple(str(label) for label, number in rows if not number)
             found.append(Fit(words[key], rows, lacking))
     return found
+
+
+def _words_of(item: Item, name: str) -> list[str]:
+    """Each fitting of it once, as typed."""
+    text = getattr(item, name)
+    typed = text.split(",") if item.kind in {"reader", "charger"} else [text]
+    if name == "card_form" and item.kind == "body" and item.slots > 1:
+        typed.append(item.second_form)
+    return list({tidy(word): word.strip() for word in reversed(typed) if tidy(word)}.values())

@@ -93,6 +93,7 @@ def _thing(item: KitItem, taken: bool) -> Item:
         title=item.title,
         mount=item.mount,
         card_form=item.card_form,
+        second_form=item.second_form,
         power=item.power,
         slots=item.slots,
         raw_mb=item.raw_mb or 0,

@@ -18,7 +18,7 @@ MOST = 500  # things in all
 BEGINS = ("title", "count")
 ENDS = ("carried", "owner", "owner_from", "had_from", "back_by")
 OF_KIND = {
-    "body": ("mount", "card_form", "slots", "power", "raw_mb", "shots"),
+    "body": ("mount", "card_form", "slots", "second_form", "power", "raw_mb", "shots"),
     "lens": ("mount", "wide", "long", "aperture"),
     "flash": ("power",),
     "card": ("card_form", "gb", "speed"),
@@ -39,6 +39,7 @@ NEEDED = {
 HINTS = {
     "mount": _("In your own words; a lens and a body fit where these are the same."),
     "card_form": _("In your own words, for example SD; what fits has the same."),
+    "second_form": _("Only where it takes another than the first; empty: the same."),
     "power": _("In your own words; what fits has the same. Empty where it has its own."),
     "raw_mb": _("As a typical one of yours takes. It decides how many cards the day needs."),
     "shots": _("The maker’s figure by the viewfinder; a severe routine, so often passed."),
@@ -51,6 +52,17 @@ HINTS = {
 }
 
 
+# Boxes that propose what was typed before, and the words of which box.
+KNOWN = {
+    "mount": "mount", "card_form": "card_form", "second_form": "card_form", "power": "power",
+    "carried": "carried",
+}  # fmt: skip
+SEVERAL = {
+    ("reader", "card_form"): _("All that it takes, with commas between: SD, CF."),
+    ("charger", "power"): _("All that it charges, with commas between."),
+}
+
+
 class KitForm(forms.ModelForm):
     had_from = DateField(label=_("Yours from"), required=False)
     back_by = DateField(label=_("Back by"), required=False)
@@ -58,9 +70,9 @@ class KitForm(forms.ModelForm):
     class Meta:
         model = KitItem
         fields = (
-            "title", "count", "mount", "card_form", "slots", "power", "raw_mb", "shots", "wide",
-            "long", "aperture", "gb", "speed", "is_old", "carried", "owner", "owner_from",
-            "had_from", "back_by",
+            "title", "count", "mount", "card_form", "slots", "second_form", "power", "raw_mb",
+            "shots", "wide", "long", "aperture", "gb", "speed", "is_old", "carried", "owner",
+            "owner_from", "had_from", "back_by",
         )  # fmt: skip
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
@@ -79,22 +91,25 @@ class KitForm(forms.ModelForm):
                 field.widget = forms.TextInput({"inputmode": "decimal", "autocomplete": "off"})
             for attribute, value in (("autocomplete", "off"), ("spellcheck", "false")):
                 field.widget.attrs.setdefault(attribute, value)
-            if name in {"mount", "card_form", "power", "carried"}:
-                field.widget.attrs["list"] = f"known-{name}"
+            if name in KNOWN:
+                field.widget.attrs["list"] = f"known-{KNOWN[name]}"
 
     def _hint(self, name: str) -> str:
         if name == "gb" and self.instance.kind == "card":
             return ""
+        if (self.instance.kind, name) in SEVERAL:
+            return SEVERAL[self.instance.kind, name]
         return HINTS.get(name, "")
 
     def known(self) -> dict[str, list[str]]:
         """Words typed before for what fits what, so that they are typed alike."""
-        names = [name for name in ("mount", "card_form", "power", "carried") if name in self.fields]
-        rows = KitItem.objects.values_list(*names)
-        return {
-            name: sorted({row[at] for row in rows} - {""}, key=str.casefold)
-            for at, name in enumerate(names)
-        }
+        words: dict[str, set[str]] = {KNOWN[name]: set() for name in self.fields if name in KNOWN}
+        for row in KitItem.objects.values(*KNOWN):
+            for name, text in row.items():
+                if KNOWN[name] in words:
+                    each = text.split(",") if KNOWN[name] in {"card_form", "power"} else [text]
+                    words[KNOWN[name]].update(one.strip() for one in each)
+        return {name: sorted(found - {""}, key=str.casefold) for name, found in words.items()}
 
     def clean(self) -> dict[str, Any]:
         data = super().clean()
@@ -106,9 +121,23 @@ class KitForm(forms.ModelForm):
         since, until = data.get("had_from"), data.get("back_by")
         if since and until and until < since:
             self.add_error("back_by", _("It goes back before it comes: look at the two dates."))
+        self._check_fittings(data)
         self._check_owner(data)
         self._check_room(data)
         return data
+
+    def _check_fittings(self, data: dict[str, Any]) -> None:
+        kind = self.instance.kind
+        if data.get("second_form") and data.get("slots") == 1:
+            words = _("It records on one slot: say two above, or leave this empty.")
+            self.add_error("second_form", words)
+        for name in ("card_form", "second_form", "power"):
+            if (kind, name) in SEVERAL or "," not in (data.get(name) or ""):
+                continue
+            if kind == "body" and name == "card_form":
+                self.add_error(name, _("One form here; that of the second slot has its own box."))
+            else:
+                self.add_error(name, _("Name one. Only readers and chargers take several."))
 
     def _check_owner(self, data: dict[str, Any]) -> None:
         own = data.get("owner") == KitItem.Owner.OWN

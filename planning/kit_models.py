@@ -46,9 +46,12 @@ class KitItem(models.Model):
     count = models.PositiveSmallIntegerField(_("how many alike"), default=1, validators=COUNT)
     mount = models.CharField(_("mount"), max_length=40, blank=True)
     card_form = models.CharField(_("form of card"), max_length=40, blank=True)
+    second_form = models.CharField(
+        _("form of card of the second slot, if another"), max_length=40, blank=True
+    )
     power = models.CharField(_("type of battery"), max_length=40, blank=True)
     slots = models.PositiveSmallIntegerField(
-        _("slots that record"), default=1, choices=[(1, _("one")), (2, _("two, both the same"))]
+        _("slots that record"), default=1, choices=[(1, _("one")), (2, _("two, the same on both"))]
     )
     raw_mb = decimal(_("MB of a raw file"), 0.1, 1000)
     shots = whole(_("frames of one charge, by the maker"), 20_000)

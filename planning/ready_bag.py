@@ -11,6 +11,7 @@ from django.db.models import Max, Min
 from intake.models import Wedding
 
 from .brief_bag import counts
+from .compute.bag.items import several
 from .compute.bag.need import charging_hours
 from .compute.hires import Hire, Use
 from .kit_models import BagLine, KitItem
@@ -40,7 +41,8 @@ def charging(items: list[KitItem], taken: dict[int, int]) -> float:
     for item in items:
         if item.kind in {KitItem.Kind.BATTERY, KitItem.Kind.CHARGER} and item.power:
             counted = batteries if item.kind == KitItem.Kind.BATTERY else chargers
-            counted[item.power.casefold()] += taken.get(item.pk, 0)
+            for power in several(item.power):
+                counted[power] += taken.get(item.pk, 0)
     return max((charging_hours(n, chargers[power]) for power, n in batteries.items()), default=0.0)
 
 

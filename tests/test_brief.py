@@ -163,9 +163,9 @@ def full(wedding):
     )
     words.StepState.objects.create(wedding=wedding, slug="care", draft={"person": "A"})
     camera = KitItem.objects.create(
-        kind="body", title="First body", count=2, mount="M", card_form="SD", power="B", slots=2,
-        raw_mb=30, shots=380, wide=1, long=2, aperture=2, gb=3, speed=4, is_old=True,
-        carried="Bag",
+        kind="body", title="First body", count=2, mount="M", card_form="SD", second_form="CF",
+        power="B", slots=2, raw_mb=30, shots=380, wide=1, long=2, aperture=2, gb=3, speed=4,
+        is_old=True, carried="Bag",
     )  # fmt: skip
     BagLine.objects.create(wedding=wedding, item=camera, count=1)
     BagNote.objects.create(wedding=wedding, cold=True)

@@ -1,6 +1,6 @@
 """The jobs of a bag by brute force, written another way: whole combinations are tried.
 
-What the bag says is held against this in the tests, and its speed in `manage.py bench`.
+`manage.py bench` holds what the bag says, and its speed, against this.
 """
 
 from __future__ import annotations
@@ -16,13 +16,22 @@ def same(a: str, b: str) -> bool:
     return a.replace(" ", "").lower() == b.replace(" ", "").lower()
 
 
+def named(one: str, several: str) -> bool:
+    return any(same(one, each) for each in several.split(","))
+
+
+def takes(body: Item, card: Item) -> bool:
+    second = body.slots > 1 and bool(body.second_form) and same(body.second_form, card.card_form)
+    return second or same(body.card_form, card.card_form)
+
+
 def brute(bag: Sequence[Item], need: Need) -> set[str]:
     """The keys of the jobs that are done, by trying every camera that could be put together."""
     by = {kind: [item for item in bag if item.kind == kind] for kind in KINDS}
     cameras = [
         body
         for body, card, cell in product(by["body"], by["card"], by["battery"])
-        if same(body.card_form, card.card_form) and same(body.power, cell.power)
+        if takes(body, card) and same(body.power, cell.power)
     ]
     cameras = [body for body in by["body"] if any(body is each for each in cameras)]
     views = [lens for c, lens in product(cameras, by["lens"]) if same(c.mount, lens.mount)]
@@ -30,16 +39,22 @@ def brute(bag: Sequence[Item], need: Need) -> set[str]:
     lit += [f for f, cell in product(by["flash"], by["battery"]) if same(f.power, cell.power)]
     fast = [lens for lens in views if lens.aperture and lens.aperture <= 2]
     roomy = [drive for drive in by["drive"] if drive.gb == 0 or drive.gb >= need.gb]
-    pairs = product(by["reader"], by["card"])
+    written = [x for x in by["card"] if any(takes(c, x) for c in cameras)]
+    chargers, readers = by["charger"], by["reader"]
     done = {
         "camera": cameras,
         "wide": any(lens.wide <= 35 for lens in views),
         "longer": any(lens.long >= 70 for lens in views),
         "dark": cameras and (lit or fast),
-        "charging": any(same(c.power, x.power) for c, x in product(cameras, by["charger"])),
-        "copies": len(roomy) >= 2 and any(same(r.card_form, c.card_form) for r, c in pairs),
+        "charging": cameras
+        and all(any(named(c.power, x.power) for x in chargers) for c in cameras),
+        "copies": written
+        and len(roomy) >= 2
+        and all(
+            any(named(card.card_form, reader.card_form) for reader in readers) for card in written
+        ),
         "power": cameras and enough_power(cameras, by["battery"], need),
-        "space": enough_room(cameras, by["card"], need),
+        "space": enough_room(cameras, written, need),
     }
     return {key for key, is_done in done.items() if is_done}
 
@@ -55,26 +70,11 @@ def enough_power(cameras: list[Item], cells: list[Item], need: Need) -> bool:
 
 
 def enough_room(cameras: list[Item], cards: list[Item], need: Need) -> bool:
-    """Some way of putting the cards into slots takes every frame, no card over half of the day."""
-    cards = [x for x in cards if any(same(x.card_form, c.card_form) for c in cameras)]
+    """Every frame once, each card in the camera with the largest files that takes it."""
     if need.gb == 0:
         return bool(cards)
-    total = sum(frames for _block, frames in need.frames_by_block)
-    most = (total + 1) // 2
-    taken = [min(most, int(x.gb * 1000 / (need.raw_mb * 1.3) + 1e-9)) for x in cards]
-    forms = [x.card_form.replace(" ", "").lower() for x in cards]
-    return 0 < total <= most_held(list(zip(forms, taken, strict=True)), need.copies)
-
-
-def most_held(cards: list[tuple[str, int]], copies: int) -> int:
-    """Over every way to pair them where two slots record the same; exponential in the cards."""
-    if copies == 1:
-        return sum(taken for _form, taken in cards)
-    if not cards:
-        return 0
-    (form, taken), *rest = cards
-    tried = [most_held(rest, copies)]  # this one stays in its pouch
-    for at, (other, more) in enumerate(rest):
-        if other == form:
-            tried.append(min(taken, more) + most_held(rest[:at] + rest[at + 1 :], copies))
-    return max(tried)
+    frames = 0
+    for card in cards:
+        raw = max(c.raw_mb for c in cameras if takes(c, card)) or need.raw_mb
+        frames += int(card.gb * 1000 / (raw * 1.3) + 1e-9)
+    return bool(cards) and frames >= need.frames

@@ -6,30 +6,38 @@ from collections.abc import Iterator
 
 from .bag.check import Hole, together
 from .bag.cures import Cure
+from .bag.hire import hire_words
 from .bag.sums import sums_of
 from .planned import Finding, Plan
 from .values import N_
 
 MISSING = {
+    "none": N_("The bag lacks %(job)s, and no one thing mends it: change what goes."),
     "own": N_("The bag lacks %(job)s. Take too: %(own)s."),
-    "hire": N_("The bag lacks %(job)s. Borrow or hire %(hire)s."),
-    "both": N_("The bag lacks %(job)s. Take too: %(own)s. Borrow or hire %(hire)s."),
+    "hire": N_("The bag lacks %(job)s. Borrow or hire: %(hire)s."),
+    "both": N_("The bag lacks %(job)s. Take too: %(own)s. Borrow or hire: %(hire)s."),
 }
 ONE = {
+    "none": N_(
+        "If “%(item)s” fails, the bag lacks %(job)s, and no one thing mends it: change what goes."
+    ),
     "own": N_("If “%(item)s” fails, the bag lacks %(job)s. Take too: %(own)s."),
-    "hire": N_("If “%(item)s” fails, the bag lacks %(job)s. Borrow or hire %(hire)s."),
+    "hire": N_("If “%(item)s” fails, the bag lacks %(job)s. Borrow or hire: %(hire)s."),
     "both": N_(
-        "If “%(item)s” fails, the bag lacks %(job)s. Take too: %(own)s. Borrow or hire %(hire)s."
+        "If “%(item)s” fails, the bag lacks %(job)s. Take too: %(own)s. Borrow or hire: %(hire)s."
     ),
 }
 SEVERAL = {
+    "none": N_(
+        "Whichever of these fails, the bag lacks %(job)s, and no one thing mends it: %(item)s."
+    ),
     "own": N_("Whichever of these fails, the bag lacks %(job)s: %(item)s. Take too: %(own)s."),
     "hire": N_(
-        "Whichever of these fails, the bag lacks %(job)s: %(item)s. Borrow or hire %(hire)s."
+        "Whichever of these fails, the bag lacks %(job)s: %(item)s. Borrow or hire: %(hire)s."
     ),
     "both": N_(
         "Whichever of these fails, the bag lacks %(job)s: %(item)s. Take too: %(own)s. Borrow or "
-        "hire %(hire)s."
+        "hire: %(hire)s."
     ),
 }
 
@@ -68,12 +76,12 @@ def _finding(code: str, weight: str, holes: tuple[Hole, ...], messages: dict[str
     values = {
         "job": tuple(job.title for job in first.jobs),
         "item": tuple(item.title for hole in holes for item in hole.lost),
-        "own": tuple(dict.fromkeys(c.item.title for c in first.cures if c.item)),
-        "hire": tuple(cure.hire for cure in first.cures if not cure.item),
+        "own": tuple(dict.fromkeys(c.item.title for c in first.cures if c.is_own)),
+        "hire": tuple(hire_words(cure) for cure in first.cures if not cure.is_own),
     }
     return Finding(code, weight, messages[_which(first.cures)], values, "bag")
 
 
 def _which(cures: tuple[Cure, ...]) -> str:
-    kinds = {"own" if cure.item else "hire" for cure in cures}
-    return "both" if len(kinds) == 2 else kinds.pop()
+    kinds = {"own" if cure.is_own else "hire" for cure in cures}
+    return "both" if len(kinds) == 2 else next(iter(kinds), "none")

@@ -81,6 +81,8 @@ def _in_words(value: object) -> object:
         return words.long_date(value)
     if isinstance(value, tuple):
         return ", ".join(str(_in_words(each)) for each in value)
+    if hasattr(value, "message"):  # a sentence within one
+        return said(value)
     return gettext(value) if value and isinstance(value, str) else value
 
 

@@ -1,4 +1,3 @@
-from planning.bench.bag_peer import most_held
 from planning.bench.bags import SIZES, as_line, invented_bag, invented_need, measured
 from planning.compute.bag.check import check_bag
 
@@ -24,9 +23,3 @@ def test_a_row_without_a_peer_tells_what_was_measured():
     row = measured(30, 1, 0)
     assert 0 < row["median"] <= row["worst"]
     assert "peer" not in row
-
-
-def test_brute_force_pairs_cards_as_well_as_they_can_be():
-    assert most_held([("sd", 9), ("sd", 4), ("cf", 5), ("sd", 8), ("cf", 6)], 2) == 13
-    assert most_held([("sd", 9), ("cf", 9)], 2) == 0
-    assert most_held([("sd", 9), ("cf", 9)], 1) == 18

@@ -195,7 +195,12 @@ def said(check, brief):
 
 
 def listed(values):
-    return {k: ", ".join(v) if isinstance(v, tuple) else v for k, v in values.items()}
+    return {k: ", ".join(map(told, v)) if isinstance(v, tuple) else v for k, v in values.items()}
+
+
+def told(value):
+    """A sentence within one is filled first."""
+    return value if isinstance(value, str) else value.message % value.values
 
 
 def test_every_check_has_a_speaking_test_and_its_own_name_as_its_code():

@@ -1,11 +1,17 @@
 """The studio's kit: what is typed, what is refused, and that nothing typed is lost."""
 
+from importlib import import_module
+from types import SimpleNamespace
+
 import pytest
+from django.apps import apps
+from django.db import connection
 from django.urls import reverse
 
 from intake.models import Wedding
 from planning.brief import load_brief
 from planning.brief_bag import Kit, is_here, own_pace, own_shots
+from planning.compute.bag.items import several, slots_of, tidy
 from planning.kit_form import MOST
 from planning.models import BagNote, KitItem
 from tests.page import Page, said
@@ -70,6 +76,11 @@ def test_a_thing_is_added_changed_and_removed(photographer, kind, typed):
         ("body", BODY | {"title": "x" * 81}, "80"),
         ("body", BODY | {"title": "nul\0"}, "Null characters"),
         ("body", BODY | {"slots": "3"}, "slots"),
+        ("body", BODY | {"card_form": "XQ, SD"}, "that of the second slot has its own box"),
+        ("body", BODY | {"slots": "1", "second_form": "SD"}, "It records on one slot"),
+        ("body", BODY | {"second_form": "SD, CF"}, "Name one."),
+        ("body", BODY | {"second_form": "x" * 41}, "40"),
+        ("card", CARD | {"card_form": "SD, CF"}, "Name one. Only readers and chargers"),
         (
             "lens",
             LENS | {"owner": "hired", "had_from": "2 June 2027", "back_by": "1 June 2027"},
@@ -90,6 +101,28 @@ def test_what_cannot_be_is_told_beside_its_box_and_stays_typed(photographer, kin
         if name != "slots":
             assert kept[name] == [value.replace("\0", "\0")], name
     assert not KitItem.objects.exists()
+
+
+def test_a_body_of_two_forms_a_reader_and_a_charger_of_several_are_kept(wedding, photographer):
+    one = {"count": "1", "owner": "own"}
+    photographer.post(new("body"), BODY | {"card_form": "XQ", "second_form": "SD"})
+    photographer.post(new("reader"), one | {"title": "Reader", "card_form": "SD, XQ"})
+    photographer.post(new("charger"), one | {"title": "Charger", "power": "P, Q"})
+    body, reader, charger = load_brief(wedding).kit
+    assert (slots_of(body), several(reader.card_form)) == (("xq", "sd"), ("sd", "xq"))
+    assert several(charger.power) == ("p", "q")
+    proposed = photographer.get(new("card")).context["known"]["card_form"]
+    assert proposed == ["SD", "XQ"]
+
+
+def test_a_comma_in_an_older_name_goes_and_what_fitted_goes_on_fitting(db):
+    body = KitItem.objects.create(kind="body", title="B", card_form="SD, fast", power="P")
+    card = KitItem.objects.create(kind="card", title="C", card_form="sd,fast")
+    second_slot = import_module("planning.migrations.0019_second_slot")
+    second_slot.one_name_each(apps, SimpleNamespace(connection=connection))
+    body.refresh_from_db(), card.refresh_from_db()
+    assert (body.card_form, body.power) == ("SD fast", "P")
+    assert tidy(body.card_form) == tidy(card.card_form)
 
 
 def test_there_is_an_end_to_them(photographer):

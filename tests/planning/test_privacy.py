@@ -129,7 +129,8 @@ NO_WORDS = {
     ("planning.decisions", "visit_block"), ("planning.givenentry", "digest"),
     ("planning.givenentry", "ends"), ("planning.givenentry", "starts"),
     ("planning.experience", "key"),
-    *(("planning.kititem", field) for field in ("card_form", "carried", "key", "mount", "power")),
+    *(("planning.kititem", field)
+      for field in ("card_form", "second_form", "carried", "key", "mount", "power")),
     ("planning.kindblock", "key"), ("planning.kindblock", "kind"),
     ("planning.kindblock", "leads"), ("planning.kindblock", "moment"),
     ("planning.kindblock", "use"), ("planning.kindofday", "key"),

@@ -6,9 +6,9 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 
 from .cards import Filled, fill_cards
-from .cures import Cure, Spare
-from .items import Item, nature
-from .jobs import JOBS, Job
+from .cures import Case, Cure, Spare, counted
+from .items import KINDS, Item, nature
+from .jobs import JOBS, SAFETY, Job
 from .need import Need
 from .stock import stock_of
 
@@ -17,10 +17,11 @@ Things = tuple[Item, ...]
 
 @dataclass(frozen=True, slots=True)
 class Hole:
-    """`jobs` are not done once `lost` is gone; with all of `cures` they are.
+    """`jobs` are not done once `lost` is gone; with all of `cures` they are, which was tried.
 
     `cause` is "missing" (not done with all there is), "one" (one thing fails) or "shared" (all
-    that `lost` names travels together; its `where` says in what).
+    that `lost` names travels together, its `where` says in what, and `cures` name what of it has
+    to travel elsewhere). Of "missing" ones each is cured when those before it are.
     """
 
     cause: str
@@ -32,7 +33,10 @@ class Hole:
 
 @dataclass(frozen=True, slots=True)
 class Bag:
-    """What goes, what is not covered, and the arithmetic. `spare` is the kit that stays."""
+    """What goes, what is not covered, and the arithmetic. `spare` is the kit that stays.
+
+    `safety` is what goes on, but with less safety: the day is covered all the same.
+    """
 
     items: Things = ()
     spare: Things = ()
@@ -40,6 +44,7 @@ class Bag:
     missing: tuple[Hole, ...] = ()
     holes: tuple[Hole, ...] = ()
     shared: tuple[Hole, ...] = ()
+    safety: tuple[Hole, ...] = ()
     filled: tuple[Filled, ...] = ()
 
     @property
@@ -54,15 +59,17 @@ def check_bag(kit: Things, need: Need) -> Bag:
     if not items:
         return Bag(spare=stays, need=need)
     lacking, spare = undone(items, need), Spare(stays, need)
-    done = [job for job in JOBS if job not in lacking]
+    done = tuple(job for job in JOBS if job not in lacking)
+    holes = tuple(_holes(items, spare, need, done))
     return Bag(
         items=items,
         spare=stays,
         need=need,
-        missing=tuple(Hole("missing", (), (job,), spare.cures((job,), items)) for job in lacking),
-        holes=tuple(_holes(items, spare, need, done)),
-        shared=tuple(_shared(items, need, done)),
-        filled=fill_cards(stock_of(items).cards, need),
+        missing=tuple(_missing(items, lacking, spare, need)),
+        holes=holes,
+        shared=tuple(_shared(items, need, done, holes)),
+        safety=tuple(_safety(items, spare, need, done)),
+        filled=fill_cards(stock_of(items), need),
     )
 
 
@@ -71,35 +78,87 @@ def undone(items: Things, need: Need, jobs: Iterable[Job] = JOBS) -> tuple[Job, 
     return tuple(job for job in jobs if not job.done(stock, need))
 
 
-def _holes(items: Things, spare: Spare, need: Need, jobs: list[Job]) -> Iterator[Hole]:
+def _missing(items: Things, lacking: tuple[Job, ...], spare: Spare, need: Need) -> Iterator[Hole]:
+    """Job after job, with what the ones before were given; what that mends too is told with it."""
+    left, used, have = list(lacking), (), items
+    while left:
+        lacks = undone(have, need)
+        must = tuple(job for job in JOBS if job not in lacks)
+        case = Case((left[0],), must, have)
+        cures = spare.cures(case, used)
+        more = tuple(cure.item for cure in cures for _each in range(cure.count))
+        have += more
+        used += tuple(c.item for c in cures if c.is_own for _each in range(c.count))
+        still = [job for job in undone(have, need, left) if job != left[0]]
+        yield Hole("missing", (), tuple(job for job in left if job not in still), cures)
+        left = still
+
+
+def _holes(items: Things, spare: Spare, need: Need, done: tuple[Job, ...]) -> Iterator[Hole]:
     """Things of one nature fail alike: one of them is tried, all are named."""
     found: dict[tuple[object, ...], tuple[tuple[Job, ...], tuple[Cure, ...]]] = {}
-    first = {item.key: at for at, item in reversed(tuple(enumerate(items)))}
-    for at in sorted(first.values()):
+    for at in _first_of_each(items):
         item, alike = items[at], nature(items[at])
         if alike not in found:
             left = items[:at] + items[at + 1 :]
-            hang = [job for job in jobs if item.kind in job.asks]
+            hang = [job for job in done if item.kind in job.asks]
             lost = undone(left, need, hang) if hang else ()
-            found[alike] = (lost, spare.cures(lost, left, (item,)))
+            cures = spare.cures(Case(lost, done, left, (item,))) if lost else ()
+            found[alike] = (lost, cures)
         lost, cures = found[alike]
         if lost:
             yield Hole("one", (item,), lost, cures)
 
 
-def _shared(items: Things, need: Need, jobs: list[Job]) -> Iterator[Hole]:
+def _first_of_each(items: Things) -> list[int]:
+    return sorted({item.key: at for at, item in reversed(tuple(enumerate(items)))}.values())
+
+
+def _shared(
+    items: Things, need: Need, done: tuple[Job, ...], holes: tuple[Hole, ...]
+) -> Iterator[Hole]:
     """What travels together is stolen, soaked or left behind together.
 
-    Asked of the camera alone: with what is elsewhere one can go on. Nothing is said where all
-    travels in one bag and nothing else is named, but that itself, once.
+    What one thing of it alone ends is told already. Where all travels in one bag, that itself is
+    told, once.
     """
-    camera = [job for job in jobs if job.key == "camera"]
     for where in dict.fromkeys(item.carried for item in items):
         gone = tuple(item for item in items if item.carried == where)
         left = tuple(item for item in items if item.carried != where)
-        lost = undone(left, need, camera)
-        if lost:
-            yield Hole("shared", gone, lost, (), where)
+        keys = {item.key for item in gone}
+        known = {job for hole in holes if hole.lost[0].key in keys for job in hole.jobs}
+        lost = tuple(job for job in undone(left, need, done) if job not in known)
+        if lost and not left:
+            yield Hole(
+                "shared", gone, tuple(job for job in lost if job == JOBS[0]) or lost, (), where
+            )
+        elif lost:
+            yield Hole("shared", gone, lost, _apart(gone, left, lost, need), where)
+
+
+def _apart(gone: Things, left: Things, lost: tuple[Job, ...], need: Need) -> tuple[Cure, ...]:
+    """As little of it as has to travel elsewhere, the dearest left in it first."""
+    kinds = {kind for job in lost for kind in job.asks}
+    moved = sorted((i for i in gone if i.kind in kinds), key=lambda i: KINDS.index(i.kind))
+    case = Case(lost, (), left)
+    for at in reversed(range(len(moved))):
+        fewer = moved[:at] + moved[at + 1 :]
+        if case.is_cured(tuple(fewer), need):
+            moved = fewer
+    return counted(tuple(moved), ()) if case.is_cured(tuple(moved), need) else ()
+
+
+def _safety(items: Things, spare: Spare, need: Need, done: tuple[Job, ...]) -> Iterator[Hole]:
+    lacking = undone(items, need, SAFETY)
+    if lacking:
+        yield Hole("missing", (), lacking, spare.cures(Case(lacking, done, items)))
+        return
+    for at in _first_of_each(items):
+        if items[at].kind in {"body", "card"}:
+            left = items[:at] + items[at + 1 :]
+            if lost := undone(left, need, SAFETY):
+                must = tuple(job for job in done if job not in undone(left, need, done))
+                yield Hole("one", (items[at],), lost, spare.own(Case(lost, must, left)))
 
 
 def together(holes: Iterable[Hole]) -> list[tuple[Hole, ...]]:

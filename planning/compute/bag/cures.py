@@ -1,80 +1,145 @@
-"""What else to take from the studio's own kit, the least first; else what to borrow or hire."""
+"""What else to take from the studio's own kit, the least first; else what to borrow or hire.
+
+Nothing is said to cure that was not tried: with all of it in the bag every job is asked again.
+"""
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
-from ..values import N_
-from .items import KINDS, Item, nature
+from .hire import modest, proposals
+from .items import KINDS, Item, several, tidy
 from .jobs import Job
 from .need import Need
 from .stock import stock_of
 
-# Where nothing of the kit stands in for one of these, another of what was lost does.
-SAME = {"card": N_("another card"), "battery": N_("another battery")}
+Things = tuple[Item, ...]
 
 
 @dataclass(frozen=True, slots=True)
 class Cure:
-    """`item` is of the studio's own kit, or None: then borrow or hire what `hire` says."""
+    """`count` alike: of the studio's own kit, or such as to be borrowed or hired."""
 
-    item: Item | None
-    hire: str = ""
+    item: Item
+    count: int = 1
+    is_own: bool = True
+
+
+@dataclass(frozen=True)
+class Case:
+    """`jobs` are to be done with what is `left`, and `must` all of these; `lost` is gone."""
+
+    jobs: tuple[Job, ...]
+    must: tuple[Job, ...]
+    left: Things
+    lost: Things = ()
+
+    def is_cured(self, more: Things, need: Need) -> bool:
+        stock = stock_of((*self.left, *more))
+        return all(job.done(stock, need) for job in (*self.jobs, *self.must))
 
 
 class Spare:
     """The kit that stays at home, in the order of what it costs to take or double."""
 
-    def __init__(self, stays: tuple[Item, ...], need: Need) -> None:
+    def __init__(self, stays: Things, need: Need) -> None:
         self.need = need
         self.items = sorted(stays, key=lambda i: (KINDS.index(i.kind), i.old, -i.gb))
 
-    def cures(
-        self, jobs: tuple[Job, ...], left: tuple[Item, ...], lost: tuple[Item, ...] = ()
-    ) -> tuple[Cure, ...]:
-        """Job after job, with what the ones before were given; all of them together suffice.
+    def cures(self, case: Case, used: Things = ()) -> tuple[Cure, ...]:
+        """Proven; empty where nothing of the kit and nothing simple to hire cures it."""
+        own = self._own(case, used)
+        if own:
+            return counted(own, ())
+        for job in case.jobs:
+            for hired in proposals(job.key, case.left, self.need):
+                if case.is_cured(hired, self.need):
+                    return counted((), hired)
+        mixed = self._job_by_job(case, used)
+        again = tuple(modest(item) for item in case.lost)
+        if not mixed and again and case.is_cured(again, self.need):
+            return counted((), again)
+        return mixed
 
-        What is borrowed in the place of a lost card or battery, or of the one body that worked,
-        is taken to be as good: what hangs on having one at all is not asked for again.
-        """
-        found: list[Cure] = []
-        have, free = left, list(self.items)
-        for job in jobs:
-            if self._done(job, have):
-                continue
-            if more := self._least(job, have, free):
-                found += [Cure(item) for item in more]
-                have += more
-                for item in more:
-                    free.remove(item)
-            else:
-                kind = lost[0].kind if lost else ""
-                found.append(Cure(None, SAME.get(kind, job.hire)))
-                have += lost if kind in SAME or job.key == "camera" else ()
-        return tuple(found)
+    def own(self, case: Case) -> tuple[Cure, ...]:
+        return counted(self._own(case, ()), ())
 
-    def _least(self, job: Job, have: tuple[Item, ...], free: list[Item]) -> tuple[Item, ...]:
-        """The cheapest one thing that does it, else as few and cheap ones as do it together.
-
-        As jobs are monotone, what all of them together cannot do none of them can, and a thing
-        without which the job is still done is not needed.
-        """
-        useful = [item for item in free if item.kind in job.asks]
-        if not self._done(job, (*have, *useful)):
-            return ()
-        unlike: dict[tuple[object, ...], Item] = {}
-        for item in useful:
-            unlike.setdefault(nature(item), item)
-        for item in unlike.values():
-            if self._done(job, (*have, item)):
+    def _own(self, case: Case, used: Things) -> Things:
+        """The cheapest one thing that does it, else few and cheap ones that do it together."""
+        kinds = {kind for job in case.jobs for kind in job.asks}
+        pool = [item for item in _without(self.items, used) if item.kind in kinds]
+        for item in _best_of(pool):
+            if case.is_cured((item,), self.need):
                 return (item,)
-        at = len(useful)
-        while at:
-            at -= 1
-            fewer = useful[:at] + useful[at + 1 :]
-            if self._done(job, (*have, *fewer)):
-                useful = fewer
-        return tuple(useful)
+        if not case.is_cured(tuple(pool), self.need):
+            return ()
+        few = self._shortest(case, pool)
+        return self._pruned(case, few)
 
-    def _done(self, job: Job, items: tuple[Item, ...]) -> bool:
-        return job.done(stock_of(items), self.need)
+    def _shortest(self, case: Case, pool: list[Item]) -> Things:
+        """The first of them that are enough, by halving."""
+        low, high = 0, len(pool)
+        while low < high:
+            middle = (low + high) // 2
+            if case.is_cured(tuple(pool[:middle]), self.need):
+                high = middle
+            else:
+                low = middle + 1
+        return tuple(pool[:high])
+
+    def _pruned(self, case: Case, things: Things) -> Things:
+        """Without what is not needed, the dearest left out first."""
+        for at in reversed(range(len(things))):
+            fewer = things[:at] + things[at + 1 :]
+            if case.is_cured(fewer, self.need):
+                things = fewer
+        return things
+
+    def _job_by_job(self, case: Case, used: Things) -> tuple[Cure, ...]:
+        """Each job with what those before were given, of the kit or hired, then pruned."""
+        have: Things = ()
+        own: list[Item] = []
+        for job in case.jobs:
+            now = Case((job,), (), (*case.left, *have))
+            if now.is_cured((), self.need):
+                continue
+            more = self._own(now, (*used, *own))
+            own += more
+            hired = () if more else next(self._hired(now), ())
+            if not more and not hired:
+                return ()
+            have += (*more, *hired)
+        have = self._pruned(case, have) if case.is_cured(have, self.need) else ()
+        mine = [item for item in have if item in own]
+        return counted(tuple(mine), tuple(item for item in have if item not in own))
+
+    def _hired(self, case: Case) -> Iterator[Things]:
+        for job in case.jobs:
+            for hired in proposals(job.key, case.left, self.need):
+                if case.is_cured(hired, self.need):
+                    yield hired
+
+
+def counted(own: Things, hired: Things) -> tuple[Cure, ...]:
+    cures = [Cure(item, own.count(item)) for item in dict.fromkeys(own)]
+    return (*cures, *(Cure(item, hired.count(item), False) for item in dict.fromkeys(hired)))
+
+
+def _best_of(pool: Iterable[Item]) -> Iterator[Item]:
+    """Of things that differ in size or age alone, only the one that does most need be tried."""
+    seen = set()
+    for item in pool:
+        sizes = (item.wide, item.long, item.aperture) if item.kind == "lens" else ()
+        body = (item,) if item.kind == "body" else ()
+        alike = (item.kind, tidy(item.mount), several(item.card_form), several(item.power))
+        if (*alike, *sizes, *body) not in seen:
+            seen.add((*alike, *sizes, *body))
+            yield item
+
+
+def _without(items: list[Item], used: Things) -> list[Item]:
+    left = list(items)
+    for item in used:
+        left.remove(item)
+    return left

@@ -1,7 +1,8 @@
 """The jobs of a day that must be done whatever fails, each as a question to a set of things.
 
-Every job is monotone: more things never make it undone. That is what lets one thing be taken out
-at a time, and others be put in as a cure.
+Frames go on being taken with one card in the camera; that is why a second one there is no job
+but a matter of safety (`SAFETY`), told apart. More things may undo a job: a second body whose
+cards no reader takes. So what is said to cure is asked again with all of it in the bag.
 """
 
 from __future__ import annotations
@@ -10,8 +11,8 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from ..values import N_
-from .cards import hold_all
-from .items import tidy
+from .cards import hold_once, hold_twice, twice_sets
+from .items import Item, several, tidy
 from .need import Need, charges, rating_of
 from .stock import Stock
 
@@ -21,12 +22,10 @@ DRIVES = 2  # two copies that night, on two things
 
 @dataclass(frozen=True)
 class Job:
-    """`title` says what is done, `hire` what to look for where the studio has no cure, `asks` the
-    kinds of things that it can hang on."""
+    """`title` says what is done, `asks` the kinds of things that it can hang on."""
 
     key: str
     title: str
-    hire: str
     asks: frozenset[str]
     done: Callable[[Stock, Need], bool]
 
@@ -51,20 +50,43 @@ def _dark(stock: Stock, need: Need) -> bool:
 
 
 def _charging(stock: Stock, need: Need) -> bool:
-    powers = {tidy(body.power) for body in stock.bodies}
-    return any(tidy(charger.power) in powers for charger in stock.chargers)
+    """A charger for every type of battery that a camera works with."""
+    return bool(stock.bodies) and not unchargeable(stock)
+
+
+def unchargeable(stock: Stock) -> list[str]:
+    """Types of battery of working bodies, as typed, that no charger takes."""
+    taken = {power for charger in stock.chargers for power in several(charger.power)}
+    types = {tidy(body.power): body.power for body in stock.bodies}
+    return [name for power, name in types.items() if power not in taken]
 
 
 def _copies(stock: Stock, need: Need) -> bool:
-    """A reader for the cards, and two drives that each hold the day."""
-    forms = {tidy(card.card_form) for card in stock.all_cards}
-    read = any(tidy(reader.card_form) in forms for reader in stock.readers)
-    return read and sum(not d.gb or d.gb >= need.gb for d in stock.drives) >= DRIVES
+    """A reader for every form of card that a camera writes on, and two drives for the day."""
+    return bool(stock.cards) and not unreadable(stock) and len(roomy(stock, need)) >= DRIVES
+
+
+def unreadable(stock: Stock) -> list[str]:
+    """Forms of card that working bodies write on, as typed, that no reader takes."""
+    taken = {form for reader in stock.readers for form in several(reader.card_form)}
+    forms = {tidy(card.card_form): card.card_form for card in stock.cards}
+    return [name for form, name in forms.items() if form not in taken]
+
+
+def roomy(stock: Stock, need: Need) -> list[Item]:
+    return [drive for drive in stock.drives if not drive.gb or drive.gb >= need.gb]
 
 
 def _space(stock: Stock, need: Need) -> bool:
-    """Cards for every frame, with the reserve, in each slot that records, and never one alone."""
-    return bool(stock.cards) and (not need.gb or hold_all(stock.cards, need))
+    """Cards for every frame, with the reserve. Once: the second copy is made that night."""
+    return bool(stock.cards) and (not need.gb or hold_once(stock, need))
+
+
+def _twice(stock: Stock, need: Need) -> bool:
+    """Where the bag has a body that records on two cards at once: every frame on two."""
+    if need.copies < 2:
+        return True
+    return hold_twice(stock, need) if need.gb else bool(twice_sets(stock, need))
 
 
 def _power(stock: Stock, need: Need) -> bool:
@@ -80,20 +102,15 @@ def _power(stock: Stock, need: Need) -> bool:
 
 
 WORKING = frozenset({"body", "card", "battery"})  # what a body needs to work at all
-LENS, LIGHT = WORKING | {"lens"}, WORKING | {"lens", "flash"}
-CHARGE, COPY = WORKING | {"charger"}, frozenset({"card", "reader", "drive"})
 
 JOBS = (
-    Job("camera", N_("a working camera"), N_("a second body with card and battery"), WORKING,
-        _camera),
-    Job("wide", N_("a wide view"), N_("a lens of 35 mm or wider for your mount"), LENS, _wide),
-    Job("longer", N_("a longer view"), N_("a lens of 70 mm or longer for your mount"), LENS,
-        _longer),
-    Job("dark", N_("light in a dark room"), N_("a flash, or a lens of f/2 or faster"), LIGHT,
-        _dark),
-    Job("space", N_("room on the cards"), N_("another card"), WORKING, _space),
-    Job("power", N_("power for the day"), N_("another battery"), WORKING, _power),
-    Job("charging", N_("a way to charge"), N_("a second charger"), CHARGE, _charging),
-    Job("copies", N_("two copies that night"), N_("a second reader, or another drive"), COPY,
-        _copies),
-)  # fmt: skip
+    Job("camera", N_("a working camera"), WORKING, _camera),
+    Job("wide", N_("a wide view"), WORKING | {"lens"}, _wide),
+    Job("longer", N_("a longer view"), WORKING | {"lens"}, _longer),
+    Job("dark", N_("light in a dark room"), WORKING | {"lens", "flash"}, _dark),
+    Job("space", N_("room on the cards"), WORKING, _space),
+    Job("power", N_("power for the day"), WORKING, _power),
+    Job("charging", N_("a way to charge each type of battery"), WORKING | {"charger"}, _charging),
+    Job("copies", N_("two copies that night"), WORKING | {"reader", "drive"}, _copies),
+)
+SAFETY = (Job("twice", N_("a second card for every frame"), WORKING, _twice),)

@@ -54,9 +54,9 @@ COUNTER = (0.53, 0.61)
 @dataclass(frozen=True, slots=True)
 class Need:
     """Of the fullest day. `frames_by_block` are (block, frames); `cards_gb` is with the reserve,
-    once; `copies` is 2 where both slots record; `shots` what one charge was good for at this
-    photographer's own weddings (0: not counted yet). Zeroes where no body says what its files
-    take."""
+    once; `copies` is 2 where a body of the bag records on both slots; `shots` what one charge was
+    good for at this photographer's own weddings (0: not counted yet). Zeroes where no body says
+    what its files take."""
 
     frames_by_block: tuple[tuple[Block, int], ...] = ()
     frames: int = 0

@@ -10,7 +10,8 @@ from dataclasses import dataclass
 from math import ceil
 
 from .cards import frames_on
-from .items import Item, of_kind, tidy
+from .hire import SIZES
+from .items import Item, of_kind, several, tidy
 from .need import (
     Need,
     batteries_for,
@@ -21,8 +22,6 @@ from .need import (
     rating_of,
     spare_batteries,
 )
-
-SIZES = (32.0, 64.0, 128.0, 256.0)  # GB of cards that can be bought
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,7 +85,7 @@ def sums_of(items: Iterable[Item], need: Need) -> Sums:
 def cards_of(gb: float, need: Need) -> int:
     """Cards of that size that take the day, one in each slot that records, never one alone."""
     half = ceil(need.frames / 2)
-    each = min(half, frames_on(gb, need))
+    each = min(half, frames_on(gb, need.raw_mb))
     return ceil(need.frames / each) * need.copies if each else 0
 
 
@@ -99,7 +98,7 @@ def _powers(items: tuple[Item, ...], need: Need) -> Iterable[Power]:
             best[key] = body
     for key, body in best.items():
         mine = [b for b in of_kind(items, "battery") if tidy(b.power) == key]
-        chargers = sum(tidy(c.power) == key for c in of_kind(items, "charger"))
+        chargers = sum(key in several(c.power) for c in of_kind(items, "charger"))
         shots = rating_of(body, need)
         wanted = batteries_for(need.frames, shots, cold=need.cold)
         yield Power(

@@ -23,6 +23,7 @@ from planning.compute.bag.need import (
     need_of,
     spare_batteries,
 )
+from planning.compute.bag.stock import stock_of
 from planning.compute.planned import Block, Day
 
 from ..briefs import make_day
@@ -130,7 +131,7 @@ def test_cards_take_the_whole_day_and_none_takes_more_than_half(sizes, frames, c
     counted = tuple((block("other", 10, f"b{n}"), count) for n, count in enumerate(frames))
     total = sum(frames)
     need = Need(counted, total, 30.0, round(total * 0.03, 1), copies)
-    filled = fill_cards(cards, need)
+    filled = fill_cards(stock_of([replace(BODY, slots=copies), CELL, *cards]), need)
     used = [card for each in filled for card in each.cards]
     assert len(set(used)) == len(used)
     half = -(-total // 2) * 30 * 1.3 / 1000
@@ -145,5 +146,5 @@ def test_cards_take_the_whole_day_and_none_takes_more_than_half(sizes, frames, c
 
 def test_one_card_that_would_hold_the_whole_day_is_not_enough():
     need = Need(((block("other", 10), 100),), 100, 30.0, 3.0)
-    assert fill_cards([replace(CARD, gb=512)], need) == ()
-    assert len(fill_cards([replace(CARD, gb=512), CARD], need)) == 2
+    assert fill_cards(stock_of([BODY, CELL, replace(CARD, gb=512)]), need) == ()
+    assert len(fill_cards(stock_of([BODY, CELL, replace(CARD, gb=512), CARD]), need)) == 2

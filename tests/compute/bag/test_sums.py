@@ -8,6 +8,7 @@ from hypothesis import strategies as st
 
 from planning.compute.bag.cards import fill_cards
 from planning.compute.bag.need import Need
+from planning.compute.bag.stock import stock_of
 from planning.compute.bag.sums import cards_of, sums_of
 
 from .things import BODY, CARD, CELL, CHARGER, DRIVE, READER
@@ -55,9 +56,9 @@ def test_cards_of_one_size_are_two_at_least():
 def test_so_many_cards_of_one_size_are_enough_and_one_set_less_is_not(gb, frames, copies):
     need = Need(((None, frames),), frames, 30.0, round(frames * 0.03, 1), copies)
     count = cards_of(gb, need)
-    cards = [replace(CARD, gb=gb)] * count
-    assert fill_cards(cards, need)
-    assert not fill_cards(cards[copies:], need)
+    camera, cards = [replace(BODY, slots=copies), CELL], [replace(CARD, gb=gb)] * count
+    assert fill_cards(stock_of(camera + cards), need)
+    assert not fill_cards(stock_of(camera + cards[copies:]), need)
 
 
 def test_the_cameras_counter_stands_beside_what_fits():

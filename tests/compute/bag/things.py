@@ -1,5 +1,7 @@
 """Bags for the tests, and any bag for Hypothesis."""
 
+from dataclasses import replace
+
 from hypothesis import strategies as st
 
 from planning.compute.bag.items import KINDS, Item
@@ -22,6 +24,7 @@ any_item = st.builds(
     title=st.just("x"),
     mount=st.sampled_from(["M", "m ", "N"]),
     card_form=st.sampled_from(["SD", "sd", "CF"]),
+    second_form=st.sampled_from(["", "CF"]),
     power=st.sampled_from(["P", "Q", ""]),
     slots=st.sampled_from([1, 2]),
     raw_mb=st.sampled_from([0.0, 20.0, 50.0]),
@@ -45,7 +48,18 @@ def unlike(items):
     return tuple(first[item.key] for item in items)
 
 
-any_kit = st.lists(any_item, max_size=9).map(unlike)
+def taking_both(item):
+    """A reader and a charger may take several; all else has one form and one battery."""
+    both = {"reader": {"card_form": "CF, SD"}, "charger": {"power": "Q,P"}}
+    return replace(item, **both.get(item.kind, {})) if item.old else item
+
+
+BASE = (BODY, CARD, CELL, ZOOM, FLASH, CHARGER, READER, DRIVE, replace(DRIVE, key="d2"))
+any_kit = st.builds(
+    lambda items, base: (*base, *unlike([taking_both(item) for item in items])),
+    st.lists(any_item, max_size=7),
+    st.sampled_from([(), BASE]),
+)
 any_need = st.builds(
     Need,
     frames=st.sampled_from([0, 300, 2400]),
