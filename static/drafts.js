@@ -56,3 +56,9 @@ form.addEventListener("submit", (event) => {
 const leave = () => { if (waiting && document.visibilityState === "hidden") send(sheet.value).catch(() => {}); };
 document.addEventListener("visibilitychange", leave);
 addEventListener("online", push);
+
+// Typed before this script was there, on a slow line: what the boxes hold is not what they came with.
+const filled = (each) => new URLSearchParams(new FormData(each)).toString();
+const came = form.cloneNode(true);
+came.reset();
+if (filled(came) !== filled(form)) form.dispatchEvent(new Event("input"));

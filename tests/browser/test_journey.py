@@ -222,12 +222,26 @@ def test_typing_left_on_a_step_is_there_on_return(site, page_of):
     page = page_of(width=375)
     page.goto(site.links["demo-far-hillside"])
     open_step(page, "Photographs you want")
-    page.wait_for_load_state()  # the scripts are there
     page.get_by_label("The photograph").first.fill("The dog with the rings")
     page.get_by_role("link", name="Back to the list").click()
     page.wait_for_timeout(500)  # the typing travels beside the next page
     open_step(page, "Photographs you want")
     expect(page.get_by_label("The photograph").first).to_have_value("The dog with the rings")
+
+
+def test_what_is_typed_before_the_scripts_are_there_is_written_down_too(site, page_of):
+    page, held = page_of(width=375), []
+    page.route("**/drafts*.js", lambda route: held.append(route))  # a slow line
+    page.goto(site.links["demo-far-hillside"])
+    page.get_by_role("link", name="What we should know").click(no_wait_after=True)
+    page.get_by_label("Who", exact=True).first.fill("Uncle Aroha")
+    page.get_by_label("What we should know").first.select_option("cannot stand long")
+    held[0].continue_()
+    expect(page.locator("[data-said]")).to_contain_text("Written down at")
+    page.goto("about:blank")
+    page.goto(site.links["demo-far-hillside"])
+    open_step(page, "What we should know")
+    expect(page.get_by_label("Who", exact=True).first).to_have_value("Uncle Aroha")
 
 
 def test_words_that_arrive_while_the_page_is_on_its_way_are_shown_too(site, page_of):
