@@ -6,13 +6,14 @@ from collections import Counter
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from django.utils.formats import number_format
 from django.utils.translation import gettext as _
 
 from intake.models import Wedding
 from studio.templatetags.clock import said
 
 from .brief_bag import counts, is_here
-from .compute.bag.check import Bag, Hole, together
+from .compute.bag.check import Bag, Hole, frames_left, together
 from .compute.bag.cures import Cure
 from .compute.bag.hire import hire_words
 from .compute.bag.items import Item, tidy
@@ -94,18 +95,32 @@ def told(bag: Bag) -> list[tuple[str, str]]:
     """What is not covered and what helps, the worst first."""
     groups = [(hole,) for hole in bag.missing] + together(bag.holes)
     groups += [(hole,) for hole in bag.shared]
-    return [(hole_words(holes), cure_words(holes[0])) for holes in groups]
+    return [
+        (f"{hole_words(holes)} {_room_words(bag, holes[0])}".strip(), cure_words(holes[0]))
+        for holes in groups
+    ]
+
+
+def _room_words(bag: Bag, hole: Hole) -> str:
+    """How much is lacking, where that is all: so it can be judged whether it matters."""
+    if [job.key for job in hole.jobs] != ["space"]:
+        return ""
+    figures = {"frames": frames_left(bag, hole), "all": bag.need.frames}
+    values = {name: number_format(n, force_grouping=True) for name, n in figures.items()}
+    if hole.cause == "missing":
+        return _("With the reserve, the cards take %(frames)s of about %(all)s frames.") % values
+    return _("With the reserve, those left take %(frames)s of about %(all)s frames.") % values
 
 
 def less_safe(bag: Bag) -> list[str]:
-    """What goes on, but with each frame on one card only until the copies of that night."""
+    """What does not end the day, but leaves each frame on one card until that night."""
     lines = []
     for holes in together(bag.safety):
         items = ", ".join(hole.lost[0].title for hole in holes if hole.lost)
         if items:
             words = _(
-                "If “%(items)s” fails, the day goes on, but new frames are on one card only until "
-                "the copies of that night."
+                "If “%(items)s” fails, new frames are on one card only until the copies of that "
+                "night."
             )
         else:
             words = _(

@@ -58,7 +58,9 @@ KNOWN = {
     "carried": "carried",
 }  # fmt: skip
 SEVERAL = {
-    ("reader", "card_form"): _("All that it takes, with commas between: SD, CF."),
+    ("reader", "card_form"): _(
+        "All that it takes, with commas between: SD, CF. A camera’s own cable is one too."
+    ),
     ("charger", "power"): _("All that it charges, with commas between."),
 }
 

@@ -14,6 +14,7 @@ from planning.brief_bag import Kit, is_here, own_pace, own_shots
 from planning.compute.bag.items import several, slots_of, tidy
 from planning.kit_form import MOST
 from planning.models import BagNote, KitItem
+from planning.ready_bag import charging
 from tests.page import Page, said
 
 KIT = reverse("kit")
@@ -123,6 +124,15 @@ def test_a_comma_in_an_older_name_goes_and_what_fitted_goes_on_fitting(db):
     body.refresh_from_db(), card.refresh_from_db()
     assert (body.card_form, body.power) == ("SD fast", "P")
     assert tidy(body.card_form) == tidy(card.card_form)
+
+
+def test_a_charger_charges_its_batteries_however_they_are_typed():
+    kit = [
+        KitItem(pk=1, kind="battery", power="Lark cell", title="B"),
+        KitItem(pk=2, kind="charger", power="LARK  Cell, Other", title="C"),
+    ]
+    assert charging(kit, {1: 4, 2: 2}) == 5.0  # two turns of 2.5 hours
+    assert charging(kit, {1: 4, 2: 0}) == 0.0
 
 
 def test_there_is_an_end_to_them(photographer):

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 
-from .cards import Filled, fill_cards
+from .cards import Filled, fill_cards, once_sets
 from .cures import Case, Cure, Spare, counted
 from .items import KINDS, Item, nature
 from .jobs import JOBS, SAFETY, Job
@@ -159,6 +159,14 @@ def _safety(items: Things, spare: Spare, need: Need, done: tuple[Job, ...]) -> I
             if lost := undone(left, need, SAFETY):
                 must = tuple(job for job in done if job not in undone(left, need, done))
                 yield Hole("one", (items[at],), lost, spare.own(Case(lost, must, left)))
+
+
+def frames_left(bag: Bag, hole: Hole) -> int:
+    """Frames that the cards take once what is lost is gone, with the reserve."""
+    left = list(bag.items)
+    for item in hole.lost:
+        left.remove(item)
+    return sum(frames for _cards, frames in once_sets(stock_of(left), bag.need))
 
 
 def together(holes: Iterable[Hole]) -> list[tuple[Hole, ...]]:

@@ -15,6 +15,7 @@ from .need import Need
 from .stock import stock_of
 
 Things = tuple[Item, ...]
+MOST_TRIED = 2000  # combinations of one bag; after that what to hire is named, so nobody waits
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,7 +45,7 @@ class Spare:
     """The kit that stays at home, in the order of what it costs to take or double."""
 
     def __init__(self, stays: Things, need: Need) -> None:
-        self.need = need
+        self.need, self.tried = need, 0
         self.items = sorted(stays, key=lambda i: (KINDS.index(i.kind), i.old, -i.gb))
 
     def cures(self, case: Case, used: Things = ()) -> tuple[Cure, ...]:
@@ -72,7 +73,7 @@ class Spare:
         for item in _best_of(pool):
             if case.is_cured((item,), self.need):
                 return (item,)
-        if not case.is_cured(tuple(pool), self.need):
+        if self.tried > MOST_TRIED or not case.is_cured(tuple(pool), self.need):
             return ()
         few = self._shortest(case, pool)
         return self._pruned(case, few)
@@ -81,7 +82,7 @@ class Spare:
         """The first of them that are enough, by halving."""
         low, high = 0, len(pool)
         while low < high:
-            middle = (low + high) // 2
+            middle, self.tried = (low + high) // 2, self.tried + 1
             if case.is_cured(tuple(pool[:middle]), self.need):
                 high = middle
             else:
@@ -89,11 +90,17 @@ class Spare:
         return tuple(pool[:high])
 
     def _pruned(self, case: Case, things: Things) -> Things:
-        """Without what is not needed, the dearest left out first."""
-        for at in reversed(range(len(things))):
-            fewer = things[:at] + things[at + 1 :]
-            if case.is_cured(fewer, self.need):
-                things = fewer
+        """Without what is not needed, the dearest left out first, many at once where it can be."""
+        size = max(1, len(things) // 2)
+        while things:
+            for end in range(len(things), 0, -size):
+                fewer = things[: max(0, end - size)] + things[end:]
+                self.tried += 1
+                if case.is_cured(fewer, self.need):
+                    things = fewer
+            if size == 1:
+                break
+            size //= 2
         return things
 
     def _job_by_job(self, case: Case, used: Things) -> tuple[Cure, ...]:
