@@ -267,7 +267,7 @@ def _rules(wedding: words.Wedding) -> tuple[GroupRule, ...]:
             keys.get(rule.other_id, ""),
             rule.position or 0,
         )
-        for rule in wedding.group_rules.all()
+        for rule in sorted(wedding.group_rules.all(), key=lambda rule: rule.pk)  # as they were made
     )
 
 

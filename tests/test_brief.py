@@ -333,7 +333,7 @@ def test_a_step_counts_once_it_was_kept(wedding):
 
 
 def test_many_briefs_are_those_of_each_and_ask_no_more_than_one(full, other):
-    weddings = words.Wedding.objects.filter(pk__in=[full.pk, other.pk])
+    weddings = words.Wedding.objects.filter(pk__in=[full.pk, other.pk]).order_by("pk")
     with CaptureQueriesContext(connection) as one:
         load_brief(full)
     with CaptureQueriesContext(connection) as two:

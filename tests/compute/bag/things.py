@@ -55,14 +55,20 @@ def taking_both(item):
 
 
 BASE = (BODY, CARD, CELL, ZOOM, FLASH, CHARGER, READER, DRIVE, replace(DRIVE, key="d2"))
+# A second body with larger files and other batteries: its second slot takes the first one's cards.
+OTHER = Item(
+    "o", "body", "Other", mount="M", card_form="XQ", second_form="SD", slots=2, power="Q",
+    raw_mb=50, shots=300,
+)  # fmt: skip
+TWO = (*BASE, OTHER, replace(CELL, key="q", power="Q"))
 any_kit = st.builds(
     lambda items, base: (*base, *unlike([taking_both(item) for item in items])),
     st.lists(any_item, max_size=7),
-    st.sampled_from([(), BASE]),
+    st.sampled_from([(), BASE, TWO, (*TWO, replace(CHARGER, key="cq", power="Q"))]),
 )
 any_need = st.builds(
     Need,
-    frames=st.sampled_from([0, 300, 2400]),
+    frames=st.sampled_from([0, 300, 1200, 2400]),
     raw_mb=st.just(30.0),
     gb=st.sampled_from([0.0, 9.0, 72.0]),
     copies=st.sampled_from([1, 2]),
