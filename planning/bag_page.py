@@ -17,6 +17,7 @@ from .compute.bag.check import Bag, Hole, frames_left, together
 from .compute.bag.cures import Cure
 from .compute.bag.hire import hire_words
 from .compute.bag.items import Item, tidy
+from .compute.bag.jobs import titles
 from .kit_models import KitItem
 
 
@@ -51,7 +52,7 @@ def lines(wedding: Wedding) -> list[Line]:
 def hole_words(holes: tuple[Hole, ...]) -> str:
     """One sentence: what fails, what is then lacking."""
     hole = holes[0]
-    values = {"jobs": ", ".join(_(job.title) for job in hole.jobs)}
+    values = {"jobs": ", ".join(_(title) for title in titles(hole.jobs))}
     if hole.cause == "missing":
         return _("Lacking: %(jobs)s.") % values
     if hole.cause == "one" and len(holes) == 1:

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from .bag.check import Hole, together
 from .bag.cures import Cure
 from .bag.hire import hire_words
+from .bag.jobs import titles
 from .bag.sums import sums_of
 from .planned import Finding, Plan
 from .values import N_
@@ -74,7 +75,7 @@ def copying_is_long(plan: Plan) -> Iterator[Finding]:
 def _finding(code: str, weight: str, holes: tuple[Hole, ...], messages: dict[str, str]) -> Finding:
     first = holes[0]
     values = {
-        "job": tuple(job.title for job in first.jobs),
+        "job": titles(first.jobs),
         "item": tuple(item.title for hole in holes for item in hole.lost),
         "own": tuple(dict.fromkeys(c.item.title for c in first.cures if c.is_own)),
         "hire": tuple(hire_words(cure) for cure in first.cures if not cure.is_own),

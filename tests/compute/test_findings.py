@@ -54,7 +54,7 @@ SPEAKING = {
     "bag_lacks": (replace(WELL, kit=(BODY,)), "The bag lacks a working camera"),
     "bag_fails": (
         replace(WELL, kit=(BODY, CARD, Item("cell", "battery", "Battery", power="B"), ZOOM)),
-        "If “First body” fails, the bag lacks a working camera, a wide view, a longer view",
+        "If “First body” fails, the bag lacks a working camera, and all that hangs on one. Borrow",
     ),
     "copying_is_long": (
         replace(WELL, kit=(replace(BODY, raw_mb=100), Item("r", "reader", "Reader", speed=10))),

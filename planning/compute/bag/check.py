@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 
 from .cards import Filled, fill_cards, once_sets
-from .cures import Case, Cure, Spare, counted
+from .cures import Case, Cure, Spare, best_of, counted
 from .items import KINDS, Item, nature
 from .jobs import JOBS, SAFETY, Job
 from .need import Need
@@ -141,6 +141,9 @@ def _apart(gone: Things, left: Things, lost: tuple[Job, ...], need: Need) -> tup
     kinds = {kind for job in lost for kind in job.asks}
     moved = sorted((i for i in gone if i.kind in kinds), key=lambda i: KINDS.index(i.kind))
     case = Case(lost, (), left)
+    for item in best_of(moved):
+        if case.is_cured((item,), need):
+            return counted((item,), ())
     for at in reversed(range(len(moved))):
         fewer = moved[:at] + moved[at + 1 :]
         if case.is_cured(tuple(fewer), need):
@@ -150,6 +153,8 @@ def _apart(gone: Things, left: Things, lost: tuple[Job, ...], need: Need) -> tup
 
 def _safety(items: Things, spare: Spare, need: Need, done: tuple[Job, ...]) -> Iterator[Hole]:
     lacking = undone(items, need, SAFETY)
+    if lacking and "space" not in {job.key for job in done}:
+        return  # told already, and worse
     if lacking:
         yield Hole("missing", (), lacking, spare.cures(Case(lacking, done, items)))
         return

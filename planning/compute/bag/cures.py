@@ -57,11 +57,10 @@ class Spare:
             for hired in proposals(job.key, case.left, self.need):
                 if case.is_cured(hired, self.need):
                     return counted((), hired)
-        mixed = self._job_by_job(case, used)
         again = tuple(modest(item) for item in case.lost)
-        if not mixed and again and case.is_cured(again, self.need):
+        if again and case.is_cured(again, self.need):
             return counted((), again)
-        return mixed
+        return self._job_by_job(case, used)
 
     def own(self, case: Case) -> tuple[Cure, ...]:
         return counted(self._own(case, ()), ())
@@ -70,7 +69,7 @@ class Spare:
         """The cheapest one thing that does it, else few and cheap ones that do it together."""
         kinds = {kind for job in case.jobs for kind in job.asks}
         pool = [item for item in _without(self.items, used) if item.kind in kinds]
-        for item in _best_of(pool):
+        for item in best_of(pool):
             if case.is_cured((item,), self.need):
                 return (item,)
         if self.tried > MOST_TRIED or not case.is_cured(tuple(pool), self.need):
@@ -133,7 +132,7 @@ def counted(own: Things, hired: Things) -> tuple[Cure, ...]:
     return (*cures, *(Cure(item, hired.count(item), False) for item in dict.fromkeys(hired)))
 
 
-def _best_of(pool: Iterable[Item]) -> Iterator[Item]:
+def best_of(pool: Iterable[Item]) -> Iterator[Item]:
     """Of things that differ in size or age alone, only the one that does most need be tried."""
     seen = set()
     for item in pool:

@@ -69,7 +69,11 @@ def _cameras(left: Things, need: Need) -> Iterator[Things]:
     bodies = {(slots_of(i), tidy(i.power)): i for i in left if i.kind == "body"}
     for body in bodies.values():
         yield _beside(body, forms, powers, need)
-    first = {kind: next((i for i in left if i.kind == kind), None) for kind in ("card", "battery")}
+    lamps = {tidy(item.power) for item in left if item.kind == "flash"}
+    ours = [
+        i for i in left if i.kind == "card" or (i.kind == "battery" and tidy(i.power) not in lamps)
+    ]
+    first = {kind: next((i for i in ours if i.kind == kind), None) for kind in ("card", "battery")}
     lens = next((item for item in left if item.kind == "lens"), None)
     body = Item(
         "hire",
@@ -85,7 +89,9 @@ def _cameras(left: Things, need: Need) -> Iterator[Things]:
 def _beside(body: Item, forms: set[str], powers: set[str], need: Need) -> Things:
     found: Things = ()
     if forms.isdisjoint(slots_of(body)):
-        found += (Item("hire", "card", "", card_form=body.card_form, gb=SIZES[0]),)
+        raw = body.raw_mb or need.raw_mb
+        gb = next((size for size in SIZES if frames_on(size, raw) >= need.frames), SIZES[0])
+        found += (Item("hire", "card", "", card_form=body.card_form, gb=gb),)
     if tidy(body.power) not in powers:
         found += (Item("hire", "battery", "", power=body.power),)
     return found

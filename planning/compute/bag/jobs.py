@@ -113,4 +113,14 @@ JOBS = (
     Job("charging", N_("a way to charge each type of battery"), WORKING | {"charger"}, _charging),
     Job("copies", N_("two copies that night"), WORKING | {"reader", "drive"}, _copies),
 )
+ALL_HANG = N_("a working camera, and all that hangs on one")
+
+
+def titles(jobs: tuple[Job, ...]) -> tuple[str, ...]:
+    """What is not done, in words: without a camera nothing else is, and need not be listed."""
+    if len(jobs) > 1 and any(job.key == "camera" for job in jobs):
+        return (ALL_HANG,)
+    return tuple(job.title for job in jobs)
+
+
 SAFETY = (Job("twice", N_("a second card for every frame"), WORKING, _twice),)

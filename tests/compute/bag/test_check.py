@@ -237,6 +237,24 @@ def test_five_hundred_things_are_checked_as_few_are():
     ]
 
 
+def test_the_only_body_is_hired_again_by_its_own_fittings_whatever_the_flashes_take():
+    cells = replace(CELL, key="aa", power="AA")
+    alone = (cells, replace(FLASH, power="AA"), *(i for i in SOUND if i.key != "b"))
+    (hole,) = [h for h in check_bag(alone, Need()).holes if h.lost[0] == BODY]
+    assert [said(hire_words(c)) for c in hole.cures] == ["1 × body (mount M, card SD, battery P)"]
+    without_any = tuple(item for item in alone if item.kind != "body")
+    (hole,) = check_bag(without_any, Need()).missing
+    assert [said(hire_words(c)) for c in hole.cures] == ["1 × body (mount M, card SD, battery P)"]
+
+
+def test_the_one_card_for_a_whole_day_is_hired_as_large_as_the_day():
+    """1,100 frames of 39 MB with the reserve are 42.9 GB."""
+    bag = tuple(i for i in SOUND if i.kind != "card")
+    need = with_frames(Need(frames=1100, raw_mb=30, gb=33, shots=900))
+    (hole,) = check_bag(bag, need).missing
+    assert [said(hire_words(c)) for c in hole.cures] == ["1 × card (SD, 64 GB or more)"]
+
+
 def test_holes_that_ask_for_the_same_are_told_at_once():
     fast = tuple(i for i in SOUND if i.key not in {"z2", "flash", "zoom"})
     alone = (*fast, replace(ZOOM, wide=70), replace(FAST, key="f2", title="Other", long=35))

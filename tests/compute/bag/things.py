@@ -62,7 +62,7 @@ OTHER = Item(
 )  # fmt: skip
 TWO = (*BASE, OTHER, replace(CELL, key="q", power="Q"))
 any_kit = st.builds(
-    lambda items, base: (*base, *unlike([taking_both(item) for item in items])),
+    lambda items, base: unlike([*base, *map(taking_both, items)]),
     st.lists(any_item, max_size=7),
     st.sampled_from([(), BASE, TWO, (*TWO, replace(CHARGER, key="cq", power="Q"))]),
 )
