@@ -47,7 +47,7 @@ def calendar_bytes(name: str, entries: Sequence[Stamped]) -> bytes:
     for rule in filter(None, rules.values()):
         calendar.add_component(rule)  # before the events: some readers need it there
     head = calendar.to_ical().removesuffix(END)
-    return b"".join([head, *(_written(e, bool(rules.get(e.zone))) for e in entries), END])
+    return b"".join([head, *(written(e, bool(rules.get(e.zone))) for e in entries), END])
 
 
 def entry_uid(wedding: str, key: str) -> str:
@@ -71,7 +71,7 @@ def _rule(zone: str, first: int, last: int) -> Timezone | None:
 
 
 @lru_cache(maxsize=20_000)
-def _written(stamped: Stamped, local: bool) -> bytes:
+def written(stamped: Stamped, local: bool) -> bytes:
     """An entry's lines, kept: each reader of a whole season asks for the same ones every hour."""
     return _event(stamped, ZoneInfo(stamped.zone) if local else UTC).to_ical()
 
