@@ -113,6 +113,8 @@ def law_of(layout: Layout, i: int) -> Law:
 
 def is_ended(layout: Layout, i: int) -> bool:
     """Whether a fixed time, or the end of the booked hours, comes after a block."""
+    if layout.links[i].until:
+        return True
     return layout.ends is not None or any(link.at for link in layout.links[i + 1 :])
 
 

@@ -54,8 +54,8 @@ class Link:
     `at` is UTC and set where the time is fixed; `drive` is the planned minutes on the way to it
     (None: nobody has timed the drive), from home where it is the first. `said` marks a time that
     the couple or the photographer set. Instants are UTC: it starts no earlier than `opens`, ends
-    by `closes`, and is `wished` where the photographer would have it. `assumed` marks what only
-    the template says.
+    by `closes`, and is `wished` where the photographer would have it. What fills is over at
+    `until` where what comes next is somebody else's. `assumed` marks what only the template says.
     """
 
     key: str
@@ -71,6 +71,7 @@ class Link:
     opens: datetime | None = None
     closes: datetime | None = None
     wished: datetime | None = None
+    until: datetime | None = None
     assumed: bool = False
 
     @property

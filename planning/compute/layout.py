@@ -45,9 +45,10 @@ def place(brief: Brief, day: DayBrief, chain: list[Link]) -> Layout:
     layout = Layout(links, unknown=unknown, ends=ends or max(over, default=None))
     first = next((i for i, link in enumerate(links) if link.at and link.said), None)
     if first is None:
-        if starts is None or not links:
+        begins = [at for at in (starts, links[0].opens if links else None) if at]
+        if not links or not begins:
             return Layout()
-        links[0] = replace(links[0], at=max(starts, links[0].opens or starts))
+        links[0] = replace(links[0], at=max(begins))
         first = 0
     _backward(layout, first)
     _forward(layout, first)
@@ -72,7 +73,11 @@ def _backward(layout: Layout, first: int) -> None:
     until = layout.links[first].at
     for link, following in reversed(list(pairwise(layout.links[: first + 1]))):
         length = timedelta(minutes=link.minutes)
-        until -= timedelta(minutes=following.drive or 0) + length
+        until -= timedelta(minutes=following.drive or 0)
+        if link.until and link.until < until:
+            until = link.until
+            length = until - min(link.opens or until - length, until)
+        until -= length
         layout.blocks.insert(0, _block(link, until, length))
 
 
@@ -126,10 +131,11 @@ def _length(layout: Layout, i: int, start: datetime) -> timedelta:
             break
         needed += timedelta(minutes=following.minutes)
         shared = shared or following.template.fills
-    if until is None:
+    over = [at for at in (until and until - needed, link.until if fills else None) if at]
+    if not over:
         return likely
     shared = shared or link.template.kind == "rest"
-    room = max(nothing, until - start - needed)
+    room = max(nothing, min(over) - start)
     if not fills:
         return min(likely, max(room, timedelta(minutes=link.template.minutes[0])))
     return min(likely, room) if shared else room

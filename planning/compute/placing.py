@@ -67,7 +67,7 @@ def plan(
     day_planned = Day(
         brief=day,
         blocks=blocks,
-        leave_home=None if leaves is None else problem.hours.at(leaves),
+        leave_home=None if leaves is None or not blocks else problem.hours.at(leaves),
         verdict="unknown" if answer.faults else answer.verdict,
         unknown_drives=layout.unknown,
         gone=gone,
@@ -103,12 +103,16 @@ def _filled(layout: Layout, hours: Hours, placed: Times) -> Times:
     for i, (link, (start, end)) in enumerate(zip(layout.links, placed, strict=True)):
         if link.template.fills and link.template.kind != "rest" and is_ended(layout, i):
             if i:
-                opens = minute_of(hours, link.at) if link.at else 0
+                begins = link.at or link.opens
+                opens = minute_of(hours, begins) if begins else 0
                 start = max(min(times[-1][1] + (link.drive or 0), start), min(opens, start))
             if i + 1 < len(placed):
                 end = placed[i + 1][0] - (layout.links[i + 1].drive or 0)
             elif layout.ends:
                 end = minute_of(hours, layout.ends)
+            if link.until:
+                over = minute_of(hours, link.until)
+                end = min(end, over) if i + 1 < len(placed) or layout.ends else over
         times.append((start, max(start, end)))
     return times
 

@@ -9,18 +9,19 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from datetime import UTC, datetime
-from itertools import combinations, product
+from itertools import combinations
 
-from .chain import Link, find_place, in_order, leg_between, with_places
+from .chain import Link, find_place, in_order, with_places
 from .clock import later
-from .draft import Change, draft
+from .draft import FILLERS, Change, draft
+from .fillers import as_for_guests
 from .network import Block as Asked
 from .placing import ALONE, Others, plan
 from .planned import Block, Day, Turn
 from .settled import BOTH, EITHER, SECOND
 from .settling import in_hand_order
-from .travel import planned_minutes
-from .values import Brief, DayBrief, Leg, Place
+from .together import between, clashes
+from .values import Brief, DayBrief, Leg
 
 MOST_EITHER = 4  # above this, only all of them together are tried
 ROUNDS = 3  # in which the two wait for each other; what still clashes is told
@@ -45,7 +46,7 @@ def plan_both(
     if given or has_second(links):
         there = _where_the_couple_are(brief, day)
         change, links = then(change, there), there(links)
-    own = draft(brief, day, turns, golden, then(change, hers(given)))
+    own = draft(brief, day, turns, golden, then(change, hers(day, given)))
     found = plan(brief, day, turns, own)
     if not (given or has_second([*links, *own.layout.links])):
         return found
@@ -65,7 +66,7 @@ def plan_both(
             break
         away = tuple(block for block in second.blocks if block.couple)
         light = None if lit else golden
-        own = draft(brief, day, turns, light, then(change, hers(given, waits)), away)
+        own = draft(brief, day, turns, light, then(change, hers(day, given, waits, second)), away)
         found = plan(brief, day, turns, own, _others(ordered, given, second, own.layout.links))
         both = [link for link in own.layout.links if link.who == BOTH]
         second = _second(brief, day, turns, change, given, found, _posts(both, found) + lit)
@@ -120,35 +121,22 @@ def worst(day: Day, brief: Brief) -> int:
     return max(found, RANK.index("does not fit")) if clashes(day, brief) else found
 
 
-def clashes(day: Day, brief: Brief) -> list[tuple[Block, Block]]:
-    """Blocks of the two photographers that both need the couple at once, or sooner after each
-    other than the couple get from one place to the other."""
-    if day.second is None:
-        return []
-    own, others = ([b for b in each.blocks if b.couple] for each in (day, day.second))
-    return [
-        (a, b)
-        for a, b in product(own, others)
-        if a.key != b.key and not (_in_time(a, b, brief) or _in_time(b, a, brief))
-    ]
-
-
-def _in_time(one: Block, other: Block, brief: Brief) -> bool:
-    """Whether the couple get from the one to the other."""
-    way = _between(brief, one.place, other.place)
-    return one.end.timestamp() + 60 * way <= other.start.timestamp()
-
-
 def hers(
-    given: frozenset[str] = frozenset(), waits: Mapping[str, datetime] | None = None
+    day: DayBrief,
+    given: frozenset[str] = frozenset(),
+    waits: Mapping[str, datetime] | None = None,
+    second: Day | None = None,
 ) -> Change:
     """The photographer's own links; those `given` away are the second photographer's. `waits`
     are until when (UTC) some wait for the couple."""
     until = waits or {}
+    blocks = {block.key: block for block in second.blocks} if second else {}
 
     def change(links: list[Link]) -> list[Link]:
-        own = (link for link in links if not _theirs(link, given))
-        return [_no_earlier(link, until.get(link.key)) for link in own]
+        ordered = in_hand_order(in_order(links), day.order)
+        own = [link for link in links if not _theirs(link, given)]
+        keys = {link.key for link in own}
+        return [_no_earlier(as_for_guests(e, ordered, keys, blocks), until.get(e.key)) for e in own]
 
     return change
 
@@ -170,10 +158,12 @@ def theirs(
     def change(links: list[Link]) -> list[Link]:
         ordered = in_hand_order(in_order(links), day.order)
         fixed = {post.key: post for post in posts}
+        keys = {link.key for link in links if _theirs(link, given)} | set(fixed)
         own = [
-            fixed.pop(link.key, None) or _with_room(link, ordered, blocks, brief)
+            fixed.pop(link.key, None)
+            or _with_room(as_for_guests(link, ordered, keys, blocks), ordered, blocks, brief)
             for link in links
-            if _theirs(link, given) or link.key in fixed
+            if link.key in keys
         ]
         return own + list(fixed.values())
 
@@ -201,18 +191,21 @@ def _with_room(link: Link, ordered: list[Link], blocks: Mapping[str, Block], bri
     needs the couple also waits for them, and leaves them in time for the next fixed one."""
     if link.at:
         return link
-    i = ordered.index(link)
+    i = next(i for i, each in enumerate(ordered) if each.key == link.key)
     before = [e for e in ordered[:i] if e.key in blocks]
     after = [e for e in ordered[i + 1 :] if e.key in blocks and e.couple and link.couple]
-    opens = [] if link.opens else [blocks[e.key].end for e in before if e.at][-1:]
+    kind = link.template.kind
+    opens = [blocks[e.key].end for e in before if e.at or kind == "party"][-1:]
+    opens = [] if link.opens else opens
     if link.couple:
         opens += [later(blocks[e.key].end, _way(brief, e, link)) for e in before if e.couple]
     closes = [later(blocks[e.key].start, -_way(brief, link, e)) for e in after if e.at][:1]
     link = _no_earlier(link, max((at.astimezone(UTC) for at in opens), default=None))
     if closes:
         link = replace(link, closes=min(closes[0].astimezone(UTC), link.closes or closes[0]))
-    if after and not after[0].at and not link.wished:
-        link = replace(link, wished=link.opens)  # somebody waits until it is done
+    awaited = after and not after[0].at  # somebody waits until it is done
+    if (awaited or kind in FILLERS) and not link.wished:
+        link = replace(link, wished=link.opens)
     return link
 
 
@@ -248,7 +241,8 @@ def _others(ordered: list[Link], given: frozenset[str], second: Day, hers: list[
     asked = {block.key: block for block in second.problem.blocks}
     shown = {block.key: block for block in second.blocks}
     starts = {one.key: one.start for one in second.answer.planned}
-    own = {link.key for link in hers}
+    place = {link.key: i for i, link in enumerate(hers)}
+    last = -1  # how far her own order has come: nothing before that waits for what comes after it
     found: dict[str, Asked] = {}
     waits: dict[str, tuple[str, ...]] = {}
     ours = theirs = ""
@@ -257,9 +251,10 @@ def _others(ordered: list[Link], given: frozenset[str], second: Day, hers: list[
             after = tuple(key for key in (ours, theirs) if key)
             found[link.key] = _beside(asked[link.key], after, starts[link.key])
             theirs = link.key
-        elif link.key in own:
-            waits |= {link.key: (theirs,)} if theirs and not link.at else {}
-            ours = link.key
+        elif link.key in place:
+            if theirs and not link.at and place[link.key] > last:
+                waits[link.key] = (theirs,)
+            ours, last = link.key, max(last, place[link.key])
     return Others(tuple(found.values()), tuple(shown[key] for key in found), waits)
 
 
@@ -272,12 +267,7 @@ def _beside(block: Asked, after: tuple[str, ...], start: int | None) -> Asked:
 def _way(brief: Brief, one: Link, other: Link) -> int:
     """Planned minutes of the couple's way; none where it is not known."""
     here, there = (link.place or find_place(brief, link.template.use) for link in (one, other))
-    return _between(brief, here, there)
-
-
-def _between(brief: Brief, here: Place | None, there: Place | None) -> int:
-    leg = None if None in (here, there) or here == there else leg_between(brief, here, there)
-    return planned_minutes(leg.map_minutes) if leg else 0
+    return between(brief, here, there)
 
 
 def without_home(brief: Brief) -> Brief:

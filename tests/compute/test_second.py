@@ -227,3 +227,63 @@ def test_golden_light_keeps_out_of_what_the_second_photographer_does_with_the_co
     found = lay_out(brief, day, (), lit)
     assert found.block("d1-golden").start >= found.second.block(speeches.key).end
     assert not clashes(found, brief)
+
+
+DRINKS = (*USUAL, moment("speeches", "18:30"), moment("party", "21:00"))
+
+
+def test_drinks_end_when_guests_are_called_to_the_meal_whoever_photographs_that():
+    day = planned(
+        Settled("d1-drinks", who=SECOND), Settled("d1-details", who=SECOND), moments=DRINKS
+    )
+    drinks, call = day.second.block("d1-drinks"), day.block("meal-1700-meal_call")
+    assert drinks.end == call.start
+    assert day.second.verdict == "fits"
+    assert not overlaps(day.second)
+
+
+def test_drinks_of_the_second_end_with_the_meal_though_their_next_block_is_the_party():
+    given = (Settled("d1-drinks", who=SECOND), Settled("party-2100", who=SECOND))
+    day = planned(*given, moments=DRINKS)
+    drinks, party = day.second.block("d1-drinks"), day.second.block("party-2100")
+    assert drinks.end == day.block("meal-1700-meal_call").start
+    assert party.end == day.block("d1-pack").start
+
+
+def test_her_drinks_end_when_the_meal_of_the_second_begins():
+    day = planned(Settled("meal-1700", who=SECOND), moments=USUAL)
+    assert day.block("d1-drinks").end <= day.second.block("meal-1700").start
+
+
+def test_drinks_before_a_meal_that_nobody_has_timed_take_their_likely_minutes():
+    given = (Settled("d1-drinks", who=SECOND), Settled("d1-meal", who=SECOND))
+    day = planned(*given, moments=(CEREMONY,))
+    assert day.second.block("d1-drinks").minutes <= 75
+
+
+def test_without_booked_hours_drinks_of_the_second_end_with_the_meal_too():
+    unbooked = replace(make_day(*USUAL, hours=""), settled=(Settled("d1-drinks", who=SECOND),))
+    brief = make_brief(unbooked, groups=(group("All", extra=9),))
+    day = lay_out(brief, unbooked, order_groups(brief))
+    assert day.second.block("d1-drinks").end == day.block("meal-1700-meal_call").start
+
+
+@pytest.mark.parametrize("given", ["meal-1700", "meal-1700-meal_call"])
+def test_guests_are_called_just_before_the_meal_though_somebody_else_photographs_one_of_them(given):
+    day = planned(Settled(given, who=SECOND))
+    blocks = {block.key: block for block in (*day.blocks, *day.second.blocks)}
+    assert f"{blocks['meal-1700-meal_call'].end:%H:%M}" == "17:00"
+    assert {day.verdict, day.second.verdict} <= {"fits", "risky"}
+
+
+def test_drinks_and_the_call_to_the_meal_can_both_be_the_seconds():
+    given = (Settled("d1-drinks", who=SECOND), Settled("meal-1700-meal_call", who=SECOND))
+    drinks, call = planned(*given).second.blocks
+    assert drinks.minutes > 60
+    assert (drinks.end, f"{call.end:%H:%M}") == (call.start, "17:00")
+
+
+def test_the_seconds_party_begins_when_it_does_for_the_guests():
+    day = planned(Settled("d1-details", who=SECOND), Settled("d1-party", who=SECOND))
+    before = max(b.end for b in day.blocks if b.kind == "dance")
+    assert day.second.block("d1-party").start >= before
