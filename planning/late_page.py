@@ -13,7 +13,7 @@ from django.utils.translation import gettext_lazy as _
 from intake.answer_form import words_for
 from studio.templatetags.clock import block_title, clock, long_date
 
-from .compute.late import Ending, ending_after, endings, running_days
+from .compute.late import Ending, ending_after, endings, running_days, why_none
 from .compute.network.cuts import MOST_LATE
 from .compute.planned import Block, Day
 from .compute.values import Brief
@@ -120,15 +120,7 @@ def _late_day(day: Day, now: datetime) -> LateDay:
     ]
     told = {each.block.key for each in found}
     free = [b for b in day.blocks if b.kind != "travel" and b.key not in told] if found else []
-    return LateDay(day, "" if found else _state(day), ends, free)
-
-
-def _state(day: Day) -> str:
-    if not day.blocks:
-        return "empty"
-    return {"unknown": "drives", "fits": "loose", "risky": "loose", "": "loose"}.get(
-        day.verdict, "short"
-    )
+    return LateDay(day, "" if found else why_none(day), ends, free)
 
 
 def _hours(day: Day) -> tuple[int, int]:

@@ -8,7 +8,7 @@ from django.utils.translation import gettext as _
 
 from studio.templatetags.clock import clock
 
-from .compute.late import Ending, endings
+from .compute.late import Ending, endings, why_none
 from .compute.network.cuts import LATE
 from .compute.planned import Block, Day, Finding, Plan
 from .compute.wet import Parting, parting
@@ -40,7 +40,8 @@ class LateTable:
 
 @dataclass(frozen=True)
 class PackDay:
-    """`kept` is the chance of each fixed time, `spare` the slack before it, by block key."""
+    """`kept` is the chance of each fixed time, `spare` the slack before it, by block key. Where
+    `late` is empty, `why` says for what reason, as compute.late.why_none does."""
 
     day: Day
     verdict: str
@@ -48,6 +49,7 @@ class PackDay:
     kept: dict[str, str]
     spare: dict[str, str]
     late: list[LateTable]
+    why: str
     differs: list[Side]
     parting: Parting | None
     wet_verdict: str = ""
@@ -63,13 +65,15 @@ def cautions(plan: Plan) -> list[Finding]:
 
 
 def _day(day: Day) -> PackDay:
+    late = [_table(day, each) for each in endings(day, LATE, posts=True)]
     return PackDay(
         day=day,
         verdict=verdict(day) if day.verdict else "",
         leaving=leaving_words(day),
         kept={each.block.key: in_hundred(each.chance) for each in day.promises},
         spare=spoken_slack(day),
-        late=[_table(day, each) for each in endings(day, LATE, posts=True)],
+        late=late,
+        why="" if late else why_none(day),
         differs=[side for side in sides(day) if side.differs and _counts(side)],
         parting=parting(day),
         wet_verdict=_wet_verdict(day),

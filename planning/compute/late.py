@@ -75,6 +75,16 @@ def endings(day: Day, lates: Collection[int] = LATES, posts: bool = False) -> tu
     return tuple(found)
 
 
+def why_none(day: Day) -> str:
+    """Why a day has no endings: it is "short" of time, a way is not timed ("drives"), nothing has
+    a fixed time ("loose"), or it is "empty"."""
+    if not day.blocks:
+        return "empty"
+    return {"unknown": "drives", "fits": "loose", "risky": "loose", "": "loose"}.get(
+        day.verdict, "short"
+    )
+
+
 def ending_after(day: Day, key: str, late: int) -> Ending | None:
     """For one block that ends `late` whole minutes behind (0 to 240; ValueError beyond)."""
     block = day.block(key)

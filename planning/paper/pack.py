@@ -7,7 +7,7 @@ from typing import Any
 from planning.compute.planned import Finding
 from planning.contact_sheet import contact_sheets
 from planning.expect_words import spoken_by
-from planning.pack_page import cautions
+from planning.pack_page import PackDay, cautions
 from planning.ribbon_spare import ribbon_words
 from studio.words import long_date
 
@@ -57,8 +57,16 @@ def the_day(subject: Subject, reader: Reader) -> dict[str, Any]:
 
 
 def running_late(subject: Subject, reader: Reader) -> dict[str, Any]:
-    late = [(each, titled(subject, each.day)) for each in subject.days if each.late]
-    return {"days": late}
+    """Also of a day with no plans for being late, where the photographer can mend why."""
+    days = [each for each in subject.days if _says_late(each)]
+    return {
+        "days": [(each, titled(subject, each.day)) for each in days],
+        "some": any(each.late for each in days),
+    }
+
+
+def _says_late(each: PackDay) -> bool:
+    return bool(each.late) or each.why in {"short", "drives"}
 
 
 def groups(subject: Subject, reader: Reader) -> dict[str, Any]:
@@ -123,7 +131,7 @@ def has_light(subject: Subject) -> bool:
 
 
 def has_late(subject: Subject) -> bool:
-    return any(each.late for each in subject.days)
+    return any(_says_late(each) for each in subject.days)
 
 
 def has_asked(subject: Subject) -> bool:

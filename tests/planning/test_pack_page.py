@@ -12,7 +12,7 @@ from planning.compute.settled import Settled
 from planning.compute.values import Leg
 from planning.pack_page import cautions, leaving_words, pack_days
 from studio.models import Studio
-from tests.compute.briefs import group, make_brief, make_day, moment
+from tests.compute.briefs import ALL_LEGS, APART, group, make_brief, make_day, moment
 
 from .drawn import html_of
 
@@ -57,6 +57,11 @@ def test_late_plans_stand_at_each_fixed_time_with_five_latenesses(plan):
         told = "–".join(row.late for row in table.rows)
         assert told.startswith("15")
         assert told.endswith("90")
+
+
+def test_a_day_with_a_way_that_nobody_timed_says_so_instead_of_late_plans():
+    untimed = plan_of(places=APART, legs=ALL_LEGS[:1])
+    assert "Nobody has timed every drive" in section(html_of(untimed, STUDIO), "Running late")
 
 
 def test_latenesses_with_the_same_advice_share_a_row(plan):
@@ -113,11 +118,13 @@ def test_the_wet_plan_shows_only_what_differs_and_when_to_decide(html, plan):
     assert not any((side.fair or side.wet).kind == "travel" for side in day.differs)
 
 
-def test_a_day_that_does_not_fit_has_its_verdict_and_no_late_page():
+def test_a_day_that_does_not_fit_has_its_verdict_and_says_why_it_has_no_late_plans():
     plan = plan_of(USUAL[0], moment("meal", "14:40", title="Dinner"))
     html = html_of(plan, STUDIO)
     assert "minutes short" in words(html.split("<section")[1])
-    assert "Running late" not in html
+    late = section(html, "Running late")
+    assert "does not fit as it is planned, so no cut can be worked out" in late
+    assert "simulated days" not in late
 
 
 def test_a_drive_that_nobody_timed_has_no_length():
