@@ -110,6 +110,8 @@ def _places_and_days(brief: Brief, wedding: words.Wedding) -> None:
     for i, d in enumerate(brief.days):
         day = wedding.days.create(key=d.key, position=i, date=d.date, title=d.title)
         Hours.objects.create(day=day, starts=d.starts, ends=d.ends)
+        for settled in d.settled:  # in the demo, only whose it is
+            day.block_decisions.create(key=settled.key, who=settled.who)
         for m in d.moments:
             wedding.moments.create(
                 key=m.key, position=position, day=day, kind=m.kind, title=m.title, at=m.at,

@@ -1,9 +1,13 @@
-"""Two days and two ceremonies, in August: tea on Friday, a church on Saturday; told in French."""
+"""Two days and two ceremonies, in August: tea on Friday, a church on Saturday; told in French.
+
+A second photographer has the tent and the drinks on Saturday, while the groups are photographed.
+"""
 
 from __future__ import annotations
 
 from datetime import date, timedelta
 
+from planning.compute.settled import SECOND, Settled
 from planning.compute.values import Brief, Care, Contact, DayBrief, Leg, Place, Spot
 
 from . import dates
@@ -155,6 +159,10 @@ def _saturday(day: date) -> DayBrief:
             moment("cake", "Gâteau", place="meadow"),
             moment("dance", "Ouverture du bal", "21:30", "meadow"),
             moment("party", "Violons, puis la playlist de Mai", place="meadow"),
+        ),
+        settled=(
+            Settled("saturday-details", who=SECOND),
+            Settled("saturday-drinks", who=SECOND),
         ),
     )
 

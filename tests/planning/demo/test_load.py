@@ -12,7 +12,7 @@ from planning.brief import load_brief
 from planning.demo.load import is_strange, load_season
 from planning.demo.season import PUBLIC_IDS, season
 from planning.demo.wedding import EVERY_STEP
-from planning.models import Decisions, Drive, Hours, PlaceSpot
+from planning.models import BlockDecision, Decisions, Drive, Hours, PlaceSpot
 from studio.models import Studio
 
 TODAY = date(2027, 1, 20)
@@ -23,7 +23,7 @@ ROWS = [model for model in apps.get_models() if issubclass(model, Row)]
 
 
 def counted():
-    models = [*ROWS, Wedding, Decisions, Drive, Hours, PlaceSpot, Studio]
+    models = [*ROWS, Wedding, BlockDecision, Decisions, Drive, Hours, PlaceSpot, Studio]
     return {model.__name__: list(model.objects.order_by("pk").values()) for model in models}
 
 

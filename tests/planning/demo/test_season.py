@@ -73,6 +73,12 @@ def test_the_season_holds_the_kinds_of_wedding_the_design_asks_for():
     assert [day.date.strftime("%a") for day in two_days] == ["Fri", "Sat"]
 
 
+def test_a_second_photographer_has_the_room_and_the_drinks_of_the_two_days():
+    (saturday,) = (day for day in plan_wedding(SEASON["demo-two-days"].brief).days if day.second)
+    assert [b.kind for b in saturday.second.blocks if b.kind != "travel"] == ["details", "drinks"]
+    assert (saturday.brief.key, saturday.second.verdict) == ("saturday", "fits")
+
+
 def test_the_winter_wedding_is_dark_before_its_meal_is_over():
     (day,) = plan_wedding(SEASON["demo-winter-hall"].brief).days
     meal = next(block for block in day.blocks if block.kind == "meal")
