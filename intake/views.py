@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from functools import wraps
+from functools import partial, wraps
 from typing import Any
 
 from django.contrib import messages
@@ -46,31 +46,47 @@ def couples_page(view: Page) -> Page:
     return page
 
 
-@couples_page
-@require_safe
-def open_link(request: HttpRequest, public_id: str, token: str) -> HttpResponse:
-    """Trade the link for a cookie and go on to an address that holds no secret.
+def trade(
+    request: HttpRequest,
+    token: str,
+    to: str,
+    *,
+    opened: Callable[[str], Any],
+    known: Callable[[], Any],
+    give: Callable[[HttpResponse, Any], HttpResponse],
+) -> HttpResponse:
+    """Trade a link for a cookie and go on to an address that holds no secret.
 
-    Whoever has tried too many is not told whether this one would have opened.
+    `opened` is what a token opens, `known` what the browser's cookie opens, and both raise Http404
+    where that is nothing; `give` puts the cookie on. Whoever has tried too many is not told
+    whether this one would have opened, and who is in already needs no whole link.
     """
     guessing = tries_too_often(request)
     try:
-        wedding = wedding_for_token(public_id, "" if guessing else token)
+        return give(redirect(to), opened("" if guessing else token))
     except Http404:
-        return _not_opened(request, public_id, guessing)
-    return give_cookie(request, redirect("steps", public_id), wedding)
-
-
-def _not_opened(request: HttpRequest, public_id: str, guessing: bool) -> HttpResponse:
-    """Who is in already needs no whole link."""
+        pass
     try:
-        wedding_for_request(request, public_id)
+        known()
     except Http404:
         count_miss(request)
         if guessing:
             return render(request, "intake/wrong_link.html", {"wait": True}, status=429)
         raise
-    return redirect("steps", public_id)
+    return redirect(to)
+
+
+@couples_page
+@require_safe
+def open_link(request: HttpRequest, public_id: str, token: str) -> HttpResponse:
+    return trade(
+        request,
+        token,
+        reverse("steps", args=[public_id]),
+        opened=partial(wedding_for_token, public_id),
+        known=partial(wedding_for_request, request, public_id),
+        give=partial(give_cookie, request),
+    )
 
 
 @couples_page

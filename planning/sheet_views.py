@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
+from functools import partial
+
 from django.contrib import messages
-from django.http import Http404, HttpRequest, HttpResponse
+from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import reverse
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_POST, require_safe
 
-from intake.guessing import count_miss, tries_too_often
 from intake.models import Wedding
-from intake.views import by_link
+from intake.views import by_link, trade
 
 from .paper.sheets import BY_KEY
 from .paper.subject import subject_of
@@ -31,28 +32,14 @@ from .sheet_offers import sheet_offers
 @by_link
 @require_safe
 def open_sheet(request: HttpRequest, key: str, token: str) -> HttpResponse:
-    """Trade the link for a cookie and go on to an address that holds no secret.
-
-    Whoever has tried too many is not told whether this one would have opened.
-    """
-    guessing = tries_too_often(request)
-    try:
-        link, _reader = opened(key, "" if guessing else token)
-    except Http404:
-        return _not_opened(request, key, guessing)
-    return give_cookie(redirect("sheet", key), link)
-
-
-def _not_opened(request: HttpRequest, key: str, guessing: bool) -> HttpResponse:
-    """Who is in already needs no whole link."""
-    try:
-        opened_by_cookie(request, key)
-    except Http404:
-        count_miss(request)
-        if guessing:
-            return render(request, "intake/wrong_link.html", {"wait": True}, status=429)
-        raise
-    return redirect("sheet", key)
+    return trade(
+        request,
+        token,
+        reverse("sheet", args=[key]),
+        opened=lambda token: opened(key, token)[0],
+        known=partial(opened_by_cookie, request, key),
+        give=give_cookie,
+    )
 
 
 @by_link
