@@ -287,3 +287,15 @@ def test_the_seconds_party_begins_when_it_does_for_the_guests():
     day = planned(Settled("d1-details", who=SECOND), Settled("d1-party", who=SECOND))
     before = max(b.end for b in day.blocks if b.kind == "dance")
     assert day.second.block("d1-party").start >= before
+
+
+def test_a_hand_made_order_never_has_a_block_wait_for_itself():
+    """Her portraits after the second's speeches, by hand, and by themselves before them."""
+    speeches = moment("speeches")
+    order = ("d1-drinks", "d1-portraits", speeches.key)
+    day = make_day(moment("meal", "17:00"), speeches, hours="10:00-23:00")
+    day = replace(day, order=order, settled=(Settled(speeches.key, who=SECOND),))
+    brief = make_brief(day)
+    found = lay_out(brief, day, ())
+    assert {found.verdict, found.second.verdict} == {"fits"}
+    assert not clashes(found, brief)
