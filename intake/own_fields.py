@@ -29,11 +29,16 @@ class NumberField(forms.DecimalField):
         super().__init__(max_digits=12, decimal_places=3, widget=box, **kwargs)
 
     def to_python(self, value: Any) -> Decimal | None:
-        text = re.sub(r"\s", "", value) if isinstance(value, str) else value
-        if isinstance(text, str) and re.fullmatch(r"-?\d+,\d{1,2}", text):
-            text = text.replace(",", ".")
-        number = super().to_python(text)
+        number = super().to_python(with_stop(value))
         return number if number is None else Decimal(plain_number(number))
+
+
+def with_stop(value: Any) -> Any:
+    """What is typed, its fraction after a stop where that was after a comma."""
+    text = re.sub(r"\s", "", value) if isinstance(value, str) else value
+    if isinstance(text, str) and re.fullmatch(r"-?\d+,\d{1,2}", text):
+        return text.replace(",", ".")
+    return text
 
 
 def plain_number(number: Decimal) -> str:

@@ -81,13 +81,17 @@ class BagForm:
 
     @transaction.atomic
     def save(self, plan: Plan) -> None:
-        """Only what this page changed: what somebody else chose meanwhile, or packed, stays."""
+        """Only what this page changed: what somebody else chose meanwhile, or packed, stays.
+
+        Where more are to go than were packed, the thing is not packed any more.
+        """
         settle(self.wedding)
         changed = {row["line"].item.pk: row["count"] for row in self.rows if row["is_changed"]}
         for count in set(changed.values()):
             theirs = [pk for pk, each in changed.items() if each == count]
-            values = {"count": count} if count else {"count": 0, "packed": False}
-            BagLine.objects.filter(wedding=self.wedding, item__in=theirs).update(**values)
+            here = BagLine.objects.filter(wedding=self.wedding, item__in=theirs)
+            (here.filter(count__lt=count) if count else here).update(packed=False)
+            here.update(count=count)
         note = self.note.save(commit=False)
         if "frames_taken" in self.note.changed_data:
             blocks = [block for day in plan.days for block in day.blocks]

@@ -99,7 +99,8 @@ class BookingForm(forms.Form):
     )
     answers_due = DateField(label=_("Answers wanted by"), required=False)
     meeting_at = ClockField(
-        label=_("Planning meeting"), help_text=_("On your own clock; two to three months before.")
+        label=_("Planning meeting"),
+        help_text=_("On your own clock; two to three months before, six weeks at the latest."),
     )
     visit_at = ClockField(
         label=_("Venue visit"), help_text=_("On the clock there; a week or two before.")

@@ -27,7 +27,12 @@ def undrawable(text: str) -> str:
     letters = dict.fromkeys(
         c for c in composed if ord(c) not in drawable() and c not in EMOJI_STYLE
     )
-    return "".join(c for c in letters if unicodedata.category(c) not in INVISIBLE)
+    return "".join(filter(is_seen, letters))
+
+
+def is_seen(text: str) -> bool:
+    """Whether any of it leaves a trace on a page."""
+    return any(unicodedata.category(c) not in INVISIBLE for c in text)
 
 
 def undrawable_texts(brief: Any) -> list[str]:

@@ -100,7 +100,7 @@ BOOKING = Stage(
 MEETING = Stage(
     "meeting",
     _("The meeting"),
-    _("Two to three months before"),
+    _("Two to three months before, and six weeks at the latest"),
     _("Walk their answers with them. You are there to take worries away, yours too."),
     (
         point(

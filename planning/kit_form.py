@@ -10,8 +10,10 @@ from django.utils.translation import gettext as _now
 from django.utils.translation import gettext_lazy as _
 
 from intake.answer_form import words_for
+from intake.own_fields import with_stop
 from intake.when import DateField
 
+from .glyphs import is_seen
 from .kit_models import KitItem
 
 MOST = 500  # things in all
@@ -65,7 +67,16 @@ SEVERAL = {
 }
 
 
+class FractionField(forms.FloatField):
+    """A number, its fraction after a stop or a comma."""
+
+    def to_python(self, value: Any) -> float | None:
+        return super().to_python(with_stop(value))
+
+
 class KitForm(forms.ModelForm):
+    """What the page showed goes along hidden, so that only what was changed on it is kept."""
+
     had_from = DateField(label=_("Yours from"), required=False)
     back_by = DateField(label=_("Back by"), required=False)
 
@@ -76,6 +87,9 @@ class KitForm(forms.ModelForm):
             "shots", "wide", "long", "aperture", "gb", "speed", "is_old", "carried", "owner",
             "owner_from", "had_from", "back_by",
         )  # fmt: skip
+        field_classes = dict.fromkeys(
+            ("raw_mb", "wide", "long", "aperture", "gb", "speed"), FractionField
+        )
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
@@ -87,6 +101,7 @@ class KitForm(forms.ModelForm):
         self.fields = {name: self.fields[name] for name in order}
         for name, field in self.fields.items():
             field.required = field.required or name in NEEDED.get(kind, ())
+            field.show_hidden_initial = self.instance.pk is not None
             field.help_text = field.help_text or self._hint(name)
             field.error_messages |= words_for(field, KitItem._meta.get_field(name).validators)
             if isinstance(field, (forms.FloatField, forms.IntegerField)):
@@ -112,6 +127,22 @@ class KitForm(forms.ModelForm):
                     each = text.split(",") if KNOWN[name] in {"card_form", "power"} else [text]
                     words[KNOWN[name]].update(one.strip() for one in each)
         return {name: sorted(found - {""}, key=str.casefold) for name, found in words.items()}
+
+    def save(self, commit: bool = True) -> KitItem:
+        if self.instance.pk is None or not commit:
+            return super().save(commit)
+        self.instance.save(update_fields=self.changed_data)  # of the rest somebody else may know
+        return self.instance
+
+    def as_shown(self) -> list[str]:
+        """What each box held when the page was made, as hidden boxes."""
+        return [each.as_hidden(only_initial=True) for each in self if self.instance.pk]
+
+    def clean_title(self) -> str:
+        title = self.cleaned_data["title"]
+        if not is_seen(title):
+            raise forms.ValidationError(self.fields["title"].error_messages["required"])
+        return title
 
     def clean(self) -> dict[str, Any]:
         data = super().clean()

@@ -58,7 +58,7 @@ def _due(item: Item, brief: ReadyBrief, index: int) -> datetime:
 
 
 def _marked(entry: Entry, brief: ReadyBrief, now: datetime) -> Entry:
-    tick, known = brief.ticks.get(entry.key), known_of(entry.item, brief, entry.due)
+    tick, known = brief.ticks.get(entry.key), known_of(entry.item, brief, now, entry.due)
     entry = replace(entry, tick=tick, known=known)
     if tick:
         return replace(entry, mark=tick.state)

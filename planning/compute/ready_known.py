@@ -29,22 +29,25 @@ def is_abroad(brief: ReadyBrief) -> bool:
     return bool(brief.home_country and brief.countries - {brief.home_country})
 
 
-def known_of(item: Item, brief: ReadyBrief, entry_due: datetime | None = None) -> Known | None:
-    """What is known of an item that is due then; None where only people can say."""
+def known_of(
+    item: Item, brief: ReadyBrief, now: datetime, due: datetime | None = None
+) -> Known | None:
+    """What is known `now` of an item that is due then; None where only people can say."""
     if item.kind:
         return cover(brief.policies, item.kind, (d.date for d in brief.days), brief.countries)
     if item.key == "batteries":
-        return _batteries(brief, entry_due)
+        return _batteries(brief, now, due)
     return KNOWN[item.key](brief) if item.key in KNOWN else None
 
 
-def _batteries(brief: ReadyBrief, due: datetime | None) -> Known | None:
+def _batteries(brief: ReadyBrief, now: datetime, due: datetime | None) -> Known | None:
     if not brief.charging_hours or due is None:
         return None
-    values = {
-        "hours": f"{brief.charging_hours:g}",
-        "time": in_figures(later(due, -60 * brief.charging_hours)),
-    }
+    values = {"hours": f"{brief.charging_hours:g}"}
+    begin = later(due, -60 * brief.charging_hours)
+    if begin <= now:
+        return Known(False, N_("They take about %(hours)s h in your chargers: begin now."), values)
+    values["time"] = in_figures(begin)
     return Known(
         False, N_("They take about %(hours)s h in your chargers: begin by %(time)s."), values
     )

@@ -288,6 +288,14 @@ def test_charging_is_told_with_the_hour_to_begin():
     )
 
 
+def test_charging_that_should_have_begun_begins_now():
+    now = datetime(2027, 6, 11, 19, 30, tzinfo=UTC)
+    entry = ready_list(ready_brief(JUNE, charging_hours=7.5), now).entry("batteries.d1")
+    assert entry.known.message % entry.known.values == (
+        "They take about 7.5 h in your chargers: begin now."
+    )
+
+
 def test_charging_over_a_clock_change_takes_the_hours_that_pass():
     """In the night to 28 March 2027 one o'clock is two in London (Directive 2000/84/EC)."""
     brief = ready_brief(date(2027, 3, 29), charging_hours=20.5)

@@ -78,6 +78,17 @@ def test_what_goes_is_kept_and_what_is_packed_stays_so(kit, photographer):
     assert not BagLine.objects.get(item=zoom).packed
 
 
+def test_what_is_packed_is_no_longer_so_when_more_of_it_are_to_go(kit, photographer):
+    battery = kit["Camera battery"]
+    box = f"count-{battery.key}"
+    photographer.post(BAG, typed(photographer) | {box: "3"})
+    photographer.post(BAG, {"do": f"pack:{battery.key}"})
+    photographer.post(BAG, typed(photographer) | {box: "2"})
+    assert BagLine.objects.get(item=battery).packed
+    photographer.post(BAG, typed(photographer) | {box: "4"})
+    assert not BagLine.objects.get(item=battery).packed
+
+
 def test_the_first_tick_settles_what_was_proposed(kit, photographer):
     before = [line.count for line in photographer.get(BAG).context["goes"]]
     photographer.post(BAG, {"do": f"pack:{kit['35 mm'].key}"})

@@ -81,6 +81,7 @@ def test_a_thing_is_added_changed_and_removed(photographer, kind, typed):
         ("body", BODY | {"slots": "1", "second_form": "SD"}, "It records on one slot"),
         ("body", BODY | {"second_form": "SD, CF"}, "Name one."),
         ("body", BODY | {"second_form": "x" * 41}, "40"),
+        ("card", CARD | {"title": "\u200b"}, "What you call it"),
         ("card", CARD | {"card_form": "SD, CF"}, "Name one. Only readers and chargers"),
         (
             "lens",
@@ -186,3 +187,13 @@ def test_ones_own_counts_are_those_of_the_last_five_weddings():
     assert own_shots(Wedding(pk=99), notes[::-1]) == 700
     slip = [BagNote(wedding_id=n, frames_taken=1, charges_used=50) for n in (1, 2)]
     assert own_shots(Wedding(pk=99), slip) == 50
+
+
+def test_two_who_change_one_thing_at_once_undo_nothing_of_each_other(photographer):
+    photographer.post(new("lens"), LENS)
+    address = reverse("kit_item", args=[KitItem.objects.get().key])
+    first, second = (dict(Page(photographer.get(address)).fields) for _each in range(2))
+    photographer.post(address, first | {"title": "The long one", "aperture": "2,8"})
+    photographer.post(address, second | {"carried": "Belt pouch", "long": ""} | {"long": "70"})
+    item = KitItem.objects.get()
+    assert (item.title, item.aperture, item.carried) == ("The long one", 2.8, "Belt pouch")

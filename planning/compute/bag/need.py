@@ -47,7 +47,8 @@ RESERVE = 1.3
 OLD, COLD = 0.8, 0.8
 SPARE_SHARE = 3  # one battery in three, and at least one, is spare
 CHARGE_HOURS = 2.5
-# What a camera shows as "frames left" beside size of card / size of file, by five makers' tables.
+# What a camera shows as "frames left" beside size of card / size of file, by four of one
+# maker's tables (tests/evidence/kit.json).
 COUNTER = (0.53, 0.61)
 
 
