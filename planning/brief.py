@@ -20,6 +20,7 @@ from .brief_asked import asked_values
 from .brief_bag import Kit, bag_values
 from .brief_kinds import blocks_of_kinds
 from .compute.people import person_key
+from .compute.ready_values import Item
 from .compute.settled import Settled, Wet
 from .compute.template import Minutes, Template
 from .compute.values import (
@@ -37,7 +38,7 @@ from .compute.values import (
     Place,
     Spot,
 )
-from .ready_brief import evening_lines, evening_lines_of
+from .ready_brief import evening_items, evening_items_of, spared
 from .taken_out import READ_TAKEN_OUT
 
 READ_WITH = (
@@ -58,6 +59,7 @@ READ_WITH = (
     "steps",
     "drives",
     "ready_items",
+    "ready_ticks",
     "questions",
     "own_answers",
     "bag_lines",
@@ -73,12 +75,12 @@ class Shared:
     questions: list[Question]
     kinds: dict[str, tuple[Template, ...]]
     kit: Kit
-    evenings: list[str]
+    evenings: list[Item]
 
     @classmethod
     def read(cls) -> Shared:
         questions = list(Question.objects.filter(wedding=None))
-        return cls(Studio.get(), questions, blocks_of_kinds(), Kit.read(), evening_lines())
+        return cls(Studio.get(), questions, blocks_of_kinds(), Kit.read(), evening_items())
 
 
 def load_brief(wedding: words.Wedding) -> Brief:
@@ -147,7 +149,10 @@ def _brief(wedding: words.Wedding, shared: Shared) -> Brief:
         anything_else=wedding.anything_else,
         **asked_values(wedding, shared.questions),
         saved_steps=frozenset(s.slug for s in wedding.steps.all() if s.saved_at),
-        evening_lines=(*shared.evenings, *evening_lines_of(wedding)),
+        evening_lines=tuple(
+            (item.key, item.title) for item in (*shared.evenings, *evening_items_of(wedding))
+        ),
+        spared=spared(wedding),
         home=studio.home,
         group_base_minutes=float(studio.group_minutes),
         group_person_minutes=studio.person_seconds / 60,

@@ -90,9 +90,13 @@ def day_before(plan: Plan) -> Iterator[Entry]:
             summary=named(plan, gettext("Get ready for tomorrow")),
             start=start,
             end=start + EVENING_LENGTH,
-            lines=(*_ticks([*evening_lines(plan), *ALSO_THAT_EVENING]), *_alarm_clock(day)),
+            lines=(*_ticks(_lines(plan, day)), *_alarm_clock(day)),
             alarms=alarms,
         )
+
+
+def _lines(plan: Plan, day: Day) -> list[str]:
+    return [*evening_lines(plan, day.brief.key), *ALSO_THAT_EVENING]
 
 
 def _evening_before(day: Day, zone: str) -> datetime:

@@ -23,9 +23,11 @@ AT_ONCE = timedelta()
 RENEW = timedelta(days=-28, hours=9)  # four weeks before an insurance ends, at nine in the morning
 
 
-def evening_lines(plan: Plan) -> list[str]:
-    """The ready list's own words, and the studio's lines for that evening."""
-    return [*(gettext(item.title) for item in EVENING), *plan.brief.evening_lines]
+def evening_lines(plan: Plan, day: str) -> list[str]:
+    """The ready list's own words, and the studio's lines for that evening, but for what is not
+    needed before that day."""
+    lines = [*((item.key, gettext(item.title)) for item in EVENING), *plan.brief.evening_lines]
+    return [title for key, title in lines if f"{key}.{day}" not in plan.brief.spared]
 
 
 def night_after(plan: Plan) -> Iterator[Entry]:

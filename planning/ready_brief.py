@@ -174,14 +174,19 @@ def as_item(row: decided.ReadyItem) -> Item:
     return Item(f"own-{row.key}", row.title, due, row.why, source=PRACTICE, own=True)
 
 
-def evening_lines() -> list[str]:
+def evening_items() -> list[Item]:
     """What the studio adds to every evening before, in its own words."""
-    lines = decided.ReadyItem.objects.filter(wedding=None, when=EVENING)
-    return list(lines.values_list("title", flat=True))
+    return [as_item(row) for row in decided.ReadyItem.objects.filter(wedding=None, when=EVENING)]
 
 
-def evening_lines_of(wedding: Wedding) -> list[str]:
-    return [row.title for row in wedding.ready_items.all() if row.when == EVENING]
+def evening_items_of(wedding: Wedding) -> list[Item]:
+    return [as_item(row) for row in wedding.ready_items.all() if row.when == EVENING]
+
+
+def spared(wedding: Wedding) -> frozenset[str]:
+    """The lines of its list that are not needed, by the keys of their ticks."""
+    rows = wedding.ready_ticks.all()
+    return frozenset(row.key for row in rows if row.state == row.State.NOT_NEEDED)
 
 
 def _held(weddings: Iterable[Wedding]) -> list[tuple[date, int, str]]:

@@ -28,6 +28,7 @@ from planning.models import (
     KitItem,
     PlaceSpot,
     ReadyItem,
+    ReadyTick,
     SamePerson,
     StudioPicture,
 )
@@ -150,6 +151,9 @@ def full(wedding):
     GroupRule.objects.create(wedding=wedding, kind="before", one=cousins, other=dancers)
     ReadyItem.objects.create(title="Sensors cleaned", when="evening")
     ReadyItem.objects.create(wedding=wedding, title="Ribbon packed", when="evening")
+    ReadyTick.objects.create(
+        wedding=wedding, key="beep.d1", state="not_needed", at=datetime(2027, 1, 1, tzinfo=UTC)
+    )
     SamePerson.objects.create(wedding=wedding, name="Ana", other="Anna", is_same=True)
     SamePerson.objects.create(wedding=wedding, name="Bo", other="Bob", is_same=False)
     words.MustHave.objects.create(wedding=wedding, text="Watch", kind="party")

@@ -264,7 +264,9 @@ class Brief:
     unread_phones: tuple[UnreadPhone, ...] = ()
     taken_out: tuple[TakenOut, ...] = ()
     saved_steps: frozenset[str] = frozenset()
-    evening_lines: tuple[str, ...] = ()  # the studio's own, of the ready list
+    # Of the ready list: the studio’s own lines as (key, title), and the keys of what is not needed.
+    evening_lines: tuple[tuple[str, str], ...] = ()
+    spared: frozenset[str] = frozenset()
     home: str = ""
     group_base_minutes: float = 2.5
     group_person_minutes: float = 0.1

@@ -85,10 +85,20 @@ def test_who_is_in_charge_is_the_contact_and_nobody_else_is_named(plan):
 
 
 def test_the_evening_before_has_the_ready_lists_own_words_and_the_studios_lines(plan):
-    brief = replace(plan.brief, evening_lines=("Sensors cleaned",))
+    brief = replace(plan.brief, evening_lines=(("own-s", "Sensors cleaned"),))
     lines = found(replace(plan, brief=brief), "before/d1").lines
     for words in ("Cards formatted, in the cameras that use them", "Sensors cleaned"):
         assert f"- {words}" in lines
+
+
+def test_the_evening_before_leaves_out_what_is_not_needed_that_day(plan):
+    own = (("own-s", "Sensors cleaned"), ("own-l", "Ladder in the car"))
+    spared = frozenset({"cards.d1", "own-s.d1", "own-l.d2"})
+    brief = replace(plan.brief, evening_lines=own, spared=spared)
+    lines = found(replace(plan, brief=brief), "before/d1").lines
+    for words in ("Cards formatted, in the cameras that use them", "Sensors cleaned"):
+        assert f"- {words}" not in lines
+    assert "- Ladder in the car" in lines
 
 
 def test_the_copies_ring_in_the_night_and_the_other_place_the_day_after(plan):
