@@ -115,7 +115,6 @@ PARTS: tuple[Part, ...] = (
         pack.light,
         pack.has_light,
         _("no places yet"),
-        fresh=True,
     ),
     Part(
         "visit",
