@@ -6,6 +6,7 @@ Each is forked from a server that has WeasyPrint loaded already, so that none pa
 from __future__ import annotations
 
 import multiprocessing
+import os
 import sys
 import threading
 from functools import cache
@@ -17,6 +18,7 @@ from .draw import Job, PangoMissingError, TooLongError, draw
 SECONDS = 60  # for one paper, waiting for others included; 40 pages take a tenth of it
 MEMORY = 2 * 1024**3  # bytes of address space, of which a pack of 40 pages takes a quarter
 AT_ONCE = 2
+BEHIND = 10  # niceness: somebody waits for a paper, but more wait for a page
 ROOM = threading.BoundedSemaphore(AT_ONCE)
 
 
@@ -73,7 +75,10 @@ def _work(job: Job, answer: Connection, seconds: float) -> None:
 
 
 def hold_back(seconds: float) -> None:
-    """Let the system stop this process where it takes too much; Windows has no such limits."""
+    """Draw behind those who answer pages, and let the system stop this process where it takes too
+    much; Windows has no such limits."""
+    if hasattr(os, "nice"):
+        os.nice(BEHIND)
     try:
         import resource
     except ImportError:

@@ -31,6 +31,12 @@ def test_a_heavy_one_is_stopped_and_nothing_of_it_is_left():
     assert draw_apart(SHORT)
 
 
+def test_a_paper_is_drawn_behind_those_who_answer_pages():
+    code = "import os\nfrom planning.press.apart import BEHIND, hold_back\nwas = os.nice(0)\n"
+    code += "hold_back(5)\nassert os.nice(0) == min(was + BEHIND, 19) > was"
+    subprocess.run([sys.executable, "-c", code], cwd=STATIC.parent, check=True)
+
+
 def test_the_process_that_serves_pages_never_loads_what_draws():
     code = (
         "import sys\nfrom pathlib import Path\n"
