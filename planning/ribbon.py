@@ -8,6 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import UTC, timedelta
 from itertools import pairwise
+from textwrap import wrap
 
 from django.utils.html import format_html, format_html_join
 from django.utils.safestring import SafeString
@@ -173,17 +174,8 @@ def _lane(lane: Lane) -> SafeString:
     if lane.place:
         name = lane.place.name if lane.place.key else gettext(lane.place.name)
     return format_html(
-        '<text x="0" y="{}" fill="currentColor">{}</text>{}'
-        '<line x1="{}" x2="{}" y1="{}" y2="{}" stroke="{}"/>',
-        lane.y + 26,
-        _cut(name),
-        format_html(
-            '<text x="0" y="{}" fill="currentColor" font-style="italic">{}</text>',
-            lane.y + 40,
-            _cut(_("second photographer")),
-        )
-        if lane.second
-        else "",
+        '{}<line x1="{}" x2="{}" y1="{}" y2="{}" stroke="{}"/>',
+        _beside(lane, name),
         LEFT,
         LEFT + WIDTH,
         lane.bottom,
@@ -192,10 +184,23 @@ def _lane(lane: Lane) -> SafeString:
     )
 
 
-def _cut(name: str) -> str:
+def _beside(lane: Lane, name: str) -> SafeString:
+    """A name in the margin, on two lines where it is long: a lane is high enough for three."""
+    said = [(line, "normal") for line in _lines(name, 2)]
+    if lane.second:
+        said += [(line, "italic") for line in _lines(_("second photographer"), 1)]
+    first = lane.y + (26, 20, 14)[len(said) - 1]
+    return format_html_join(
+        "",
+        '<text x="0" y="{}" fill="currentColor" font-style="{}">{}</text>',
+        ((first + 14 * i, style, line) for i, (line, style) in enumerate(said)),
+    )
+
+
+def _lines(name: str, most: int) -> list[str]:
     """As much of a name as the margin has room for."""
     room = int((LEFT - 12) / LETTER)
-    return name if len(name) <= room else name[: room - 1].rstrip() + "…"
+    return wrap(name, room, max_lines=most, placeholder="…") or [""]
 
 
 def _ways(blocks: list[Block], lanes: list[Lane], scale: Scale) -> SafeString:
@@ -219,7 +224,7 @@ def _block(drawn: Drawn, lane: Lane) -> SafeString:
         drawn.x + 0.5, y + BAR, below, PINE,
     )  # fmt: skip
     return format_html(
-        '<rect x="{}" y="{}" width="{}" height="{}" fill="#fff" stroke="{}"{}/>{}{}'
+        '<rect x="{}" y="{}" width="{}" height="{}" fill="#fff" stroke="{}"{}/>{}{}{}'
         '<text x="{}" y="{}" fill="{}">{}</text>',
         drawn.x,
         y,
@@ -229,11 +234,20 @@ def _block(drawn: Drawn, lane: Lane) -> SafeString:
         SafeString(' stroke-dasharray="5 3"' if lane.second else ""),
         leader if drawn.line else "",
         _post(drawn.x, y) if drawn.block.fixed else "",
+        _under(drawn, below) if drawn.line else "",
         drawn.label_x,
         below if drawn.line else y + 18,
         INK,
         drawn.title,
     )
+
+
+def _under(drawn: Drawn, below: int) -> SafeString:
+    """Paper under a label that hangs below its block, so that no way runs through its letters."""
+    return format_html(
+        '<rect x="{}" y="{}" width="{}" height="15" fill="#FBF9F4" fill-opacity="0.85"/>',
+        drawn.label_x - 2, below - 11, round(len(drawn.title) * LETTER * 0.85 + 4, 1),
+    )  # fmt: skip
 
 
 def _post(x: float, y: int) -> SafeString:

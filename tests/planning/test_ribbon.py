@@ -145,3 +145,19 @@ def test_the_lane_of_home_is_in_the_readers_words(monkeypatch):
     monkeypatch.setattr("planning.ribbon.gettext", {"Home": "Zuhause"}.get)
     night = make_block(DAY, "23:00", 30, "Europe/London", place=HOME, title="Charge")
     assert ">Zuhause<" in ribbon_svg(make_plan(night).days[0])
+
+
+def test_a_long_name_of_a_place_stands_whole_on_two_lines():
+    block = make_block(DAY, "14:00", 60, "Europe/London")
+    place = replace(block.place, key="p1", name="The walled garden at Upper Quillow")
+    svg = ribbon_svg(make_plan(replace(block, place=place)).days[0])
+    assert re.findall(r'<text x="0"[^>]*>([^<]+)</text>', svg) == [
+        "The walled garden at",
+        "Upper Quillow",
+    ]
+
+
+def test_no_way_runs_through_a_label_below_its_block():
+    svg = draw(("14:00", 5, "Eat, drink, sit down"), ("15:00", 60, "Vows"))
+    way, paper = svg.index('stroke-dasharray="2 3"'), svg.index('fill-opacity="0.85"')
+    assert way < paper < svg.index(">Eat, drink, sit down<")
