@@ -18,6 +18,7 @@ from .compute.bag.cures import Cure
 from .compute.bag.hire import hire_words
 from .compute.bag.items import Item, tidy
 from .compute.bag.jobs import titles
+from .compute.check_bag import UNKNOWN
 from .kit_models import KitItem
 
 
@@ -111,6 +112,11 @@ def _room_words(bag: Bag, hole: Hole) -> str:
     if hole.cause == "missing":
         return _("With the reserve, the cards take %(frames)s of about %(all)s frames.") % values
     return _("With the reserve, those left take %(frames)s of about %(all)s frames.") % values
+
+
+def unknown(bag: Bag) -> list[tuple[str, str]]:
+    """What nobody has entered, in words, and the key of the thing."""
+    return [(_(UNKNOWN[figure]) % {"item": i.title}, i.key) for i, figure in bag.unknown]
 
 
 def less_safe(bag: Bag) -> list[str]:

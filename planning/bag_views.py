@@ -12,7 +12,7 @@ from django.views.decorators.http import require_http_methods
 from intake.models import Wedding
 
 from .bag_form import BagForm, pack
-from .bag_page import fits_of, less_safe, lines, told
+from .bag_page import fits_of, less_safe, lines, told, unknown
 from .brief import load_brief
 from .compute.bag.sums import sums_of
 from .compute.day import plan_wedding
@@ -41,6 +41,7 @@ def bag(request: HttpRequest, public_id: str) -> HttpResponse:
     if plan.bag:
         page |= {
             "told": told(plan.bag),
+            "unknown": unknown(plan.bag),
             "less_safe": less_safe(plan.bag),
             "fits": fits_of(plan.bag),
             "sums": sums_of(plan.bag.items, plan.bag.need),

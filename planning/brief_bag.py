@@ -80,8 +80,9 @@ def counts(wedding: Wedding, items: list[KitItem]) -> dict[int, int]:
 
 
 def _things(wedding: Wedding, items: list[KitItem]) -> Iterator[Item]:
-    taken = counts(wedding, items)
-    for item in items:
+    """What is not there that day neither goes nor stands in for anything."""
+    taken, dates = counts(wedding, items), wedding.dates
+    for item in (each for each in items if is_here(each, dates)):
         for number in range(item.count):
             yield _thing(item, number < taken[item.pk])
 

@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 from collections import Counter, defaultdict
+from collections.abc import Iterator
 from datetime import date
 from typing import Any
 
-from django.db.models import Max, Min
+from django.db.models import Count, Max, Min
 
-from intake.models import Wedding
+from intake.models import Day, Wedding
 
-from .brief_bag import counts
+from .brief_bag import counts, is_here
 from .compute.bag.items import several
 from .compute.bag.need import charging_hours
 from .compute.hires import Hire, Use
@@ -46,6 +47,21 @@ def charging(items: list[KitItem], taken: dict[int, int]) -> float:
     return max((charging_hours(n, chargers[power]) for power, n in batteries.items()), default=0.0)
 
 
+def _proposed(first: date, last: date) -> Iterator[tuple[KitItem, Use]]:
+    """What is lent and would go where nobody chose yet, on days with more than one wedding: all
+    of it that is there."""
+    lent = list(KitItem.objects.filter(owner__in=LENT))
+    if not lent:
+        return
+    days = Day.objects.filter(date__range=(first, last)).order_by().values("date")
+    shared = days.annotate(n=Count("wedding", distinct=True)).filter(n__gt=1).values("date")
+    near = Wedding.objects.filter(days__date__in=shared, days__removed_at=None, bag_lines=None)
+    for wedding in near.distinct().prefetch_related("days"):
+        dates = wedding.dates
+        for item in (each for each in lent if is_here(each, dates)):
+            yield item, Use(wedding.public_id, "", min(dates), max(dates), item.count)
+
+
 def season_hires(first: date, last: date) -> list[Hire]:
     """What is hired or borrowed, and to which weddings of these dates it goes; names come later."""
     lines = BagLine.objects.filter(
@@ -58,6 +74,8 @@ def season_hires(first: date, last: date) -> list[Hire]:
     uses: dict[KitItem, list[Use]] = defaultdict(list)
     for line in lines.order_by("first", "pk"):
         uses[line.item].append(Use(line.wedding.public_id, "", line.first, line.last, line.count))
+    for item, use in _proposed(first, last):
+        uses[item].append(use)
     return [
         Hire(item.title, item.count, item.had_from, item.back_by, tuple(found))
         for item, found in uses.items()

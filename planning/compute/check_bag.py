@@ -54,6 +54,23 @@ def bag_fails(plan: Plan) -> Iterator[Finding]:
         yield _finding("bag_fails", "look", holes, ONE if len(holes) == 1 else SEVERAL)
 
 
+UNKNOWN = {
+    "raw_mb": N_(
+        "How much a raw file of “%(item)s” takes is not entered: without that, nobody knows "
+        "whether the cards hold the day."
+    ),
+    "shots": N_(
+        "How many frames a charge of “%(item)s” gives is not entered: without that, nobody knows "
+        "whether the batteries last."
+    ),
+}
+
+
+def bag_unknown(plan: Plan) -> Iterator[Finding]:
+    for item, figure in plan.bag.unknown if plan.bag else ():
+        yield Finding("bag_unknown", "look", UNKNOWN[figure], {"item": item.title}, "bag")
+
+
 def copying_is_long(plan: Plan) -> Iterator[Finding]:
     """A copy before one leaves takes longer than the block that it is to be made in."""
     copying = sums_of(plan.bag.items, plan.bag.need).copying if plan.bag else None

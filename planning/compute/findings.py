@@ -61,6 +61,7 @@ CHECKS: tuple[Callable[[Plan], Iterator[Finding]], ...] = (
     groups.spellings_counted_as_one,
     bag.bag_lacks,
     bag.bag_fails,
+    bag.bag_unknown,
     bag.copying_is_long,
 )
 

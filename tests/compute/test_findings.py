@@ -56,6 +56,10 @@ SPEAKING = {
         replace(WELL, kit=(BODY, CARD, Item("cell", "battery", "Battery", power="B"), ZOOM)),
         "If “First body” fails, the bag lacks a working camera, and all that hangs on one. Borrow",
     ),
+    "bag_unknown": (
+        replace(WELL, kit=(BODY,)),
+        "How much a raw file of “First body” takes is not entered",
+    ),
     "copying_is_long": (
         replace(WELL, kit=(replace(BODY, raw_mb=100), Item("r", "reader", "Reader", speed=10))),
         "minutes by “Reader”, and “Second copy of the cards, pack” has 20",

@@ -1,11 +1,14 @@
 """The Bag screen: what is not covered, what goes, and what is packed."""
 
+from datetime import timedelta
+
 import pytest
 from django.db import connection
 from django.test import Client
 from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 
+from intake.models import Wedding
 from planning.demo.kit import lay_out_kit
 from planning.demo.load import load_season
 from planning.models import BagLine, BagNote, KitItem
@@ -59,6 +62,27 @@ def test_the_hole_of_the_demo_is_true_and_what_is_named_cures_it(db, photographe
     photographer.post(reverse("new_kit_item", args=["card"]), hired)
     bag = photographer.get("/w/demo-orchard-barn/bag").context["plan"].bag
     assert bag.is_sound
+
+
+def test_a_thing_that_is_not_there_that_day_neither_covers_nor_cures(kit, photographer):
+    dates = Wedding.objects.get(public_id="thora-lukasz").dates
+    back = {"back_by": dates[0] - timedelta(days=1), "owner": "hired"}
+    card = KitItem.objects.create(kind="card", title="Gone CF", card_form="CF", gb=128, **back)
+    page = said(photographer.get(BAG))
+    assert "Borrow or hire: 1 × card (CF, 32 GB or more)." in page
+    photographer.post(BAG, typed(photographer) | {f"count-{card.key}": "1"})
+    page = said(photographer.get(BAG))
+    assert "Borrow or hire: 1 × card (CF, 32 GB or more)." in page
+    assert "Gone CF not there that day" in page
+
+
+def test_a_figure_that_nobody_entered_is_asked_for_and_nothing_is_claimed(kit, photographer):
+    KitItem.objects.filter(kind="body").update(raw_mb=None)
+    page = said(photographer.get(BAG))
+    assert "room and power for the day" not in page
+    assert "The day fits on them once" not in page
+    assert "Not known: no body in the bag says what a raw file takes." in page
+    assert "How much a raw file of “First body” takes is not entered" in page
 
 
 def test_what_was_left_at_home_is_named_as_the_cure(kit, photographer):

@@ -220,6 +220,13 @@ def test_one_hired_lens_in_two_bags_of_one_day_is_told():
     assert told()[1:] == ["“70-200” goes to Ana and to Bo on 1 July 2027, and there is only one."]
 
 
+def test_one_hired_lens_that_two_weddings_of_one_day_would_take_is_told_before_any_bag_is_kept():
+    KitItem.objects.create(**LENS)
+    for name, days in (("Ana", 30), ("Bo", 30), ("Cy", 33)):
+        book(name, TODAY + timedelta(days=days))
+    assert told()[1:] == ["“70-200” goes to Ana and to Bo on 1 July 2027, and there is only one."]
+
+
 def test_a_hired_lens_that_has_to_be_back_before_its_wedding_is_told():
     lens = KitItem.objects.create(**LENS, back_by=TODAY + timedelta(days=29))
     wedding = book("Ana", TODAY + timedelta(days=30))

@@ -7,9 +7,9 @@ from dataclasses import dataclass, field
 
 from .cards import Filled, fill_cards, once_sets
 from .cures import Case, Cure, Spare, best_of, counted
-from .items import KINDS, Item, nature
+from .items import KINDS, Item, nature, of_kind
 from .jobs import JOBS, SAFETY, Job
-from .need import Need
+from .need import Need, rating_of
 from .stock import stock_of
 
 Things = tuple[Item, ...]
@@ -35,7 +35,9 @@ class Hole:
 class Bag:
     """What goes, what is not covered, and the arithmetic. `spare` is the kit that stays.
 
-    `safety` is what goes on, but with less safety: the day is covered all the same.
+    `safety` is what goes on, but with less safety: the day is covered all the same. `unknown` are
+    bodies and what nobody has entered of them ("raw_mb", "shots"), without which room or power is
+    not known to be lacking, and not known to be enough.
     """
 
     items: Things = ()
@@ -46,6 +48,7 @@ class Bag:
     shared: tuple[Hole, ...] = ()
     safety: tuple[Hole, ...] = ()
     filled: tuple[Filled, ...] = ()
+    unknown: tuple[tuple[Item, str], ...] = ()
 
     @property
     def is_sound(self) -> bool:
@@ -70,7 +73,16 @@ def check_bag(kit: Things, need: Need) -> Bag:
         shared=tuple(_shared(items, need, done, holes)),
         safety=tuple(_safety(items, spare, need, done)),
         filled=fill_cards(stock_of(items), need),
+        unknown=tuple(_unknown(items, need)),
     )
+
+
+def _unknown(items: Things, need: Need) -> Iterator[tuple[Item, str]]:
+    for body in dict.fromkeys(of_kind(items, "body")):
+        if not body.raw_mb:
+            yield body, "raw_mb"
+        if not rating_of(body, need):
+            yield body, "shots"
 
 
 def undone(items: Things, need: Need, jobs: Iterable[Job] = JOBS) -> tuple[Job, ...]:
@@ -153,6 +165,8 @@ def _apart(gone: Things, left: Things, lost: tuple[Job, ...], need: Need) -> tup
 
 def _safety(items: Things, spare: Spare, need: Need, done: tuple[Job, ...]) -> Iterator[Hole]:
     lacking = undone(items, need, SAFETY)
+    if not need.gb:
+        return  # nobody knows whether they take the day even once
     if lacking and "space" not in {job.key for job in done}:
         return  # told already, and worse
     if lacking:

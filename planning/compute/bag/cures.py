@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from itertools import combinations
 
 from .hire import modest, proposals
 from .items import KINDS, Item, several, tidy
@@ -72,10 +73,26 @@ class Spare:
         for item in best_of(pool):
             if case.is_cured((item,), self.need):
                 return (item,)
-        if self.tried > MOST_TRIED or not case.is_cured(tuple(pool), self.need):
-            return ()
-        few = self._shortest(case, pool)
-        return self._pruned(case, few)
+        for some in self._pools(pool):
+            self.tried += 1
+            if self.tried > MOST_TRIED:
+                break
+            if case.is_cured(tuple(some), self.need):
+                return self._pruned(case, self._shortest(case, some))
+        return ()
+
+    def _pools(self, pool: list[Item]) -> Iterator[list[Item]]:
+        """All that stays at home; then without the things of one fitting, since a body that those
+        wake may lack what else it needs; then the things of one fitting alone, and of two."""
+        yield pool
+        fittings = {each: _fitting(each) for each in pool}
+        alike = list(dict.fromkeys(fittings.values()))
+        if len(alike) < 2:
+            return
+        for one in alike:
+            yield [each for each in pool if fittings[each] != one]
+        for some in (*((one,) for one in alike), *combinations(alike, 2)):
+            yield [each for each in pool if fittings[each] in some]
 
     def _shortest(self, case: Case, pool: list[Item]) -> Things:
         """The first of them that are enough, by halving."""
@@ -92,14 +109,15 @@ class Spare:
         """Without what is not needed, the dearest left out first, many at once where it can be."""
         size = max(1, len(things) // 2)
         while things:
+            before = len(things)
             for end in range(len(things), 0, -size):
                 fewer = things[: max(0, end - size)] + things[end:]
                 self.tried += 1
                 if case.is_cured(fewer, self.need):
                     things = fewer
-            if size == 1:
+            if size == 1 and len(things) == before:
                 break
-            size //= 2
+            size = max(1, size // 2)
         return things
 
     def _job_by_job(self, case: Case, used: Things) -> tuple[Cure, ...]:
@@ -138,10 +156,14 @@ def best_of(pool: Iterable[Item]) -> Iterator[Item]:
     for item in pool:
         sizes = (item.wide, item.long, item.aperture) if item.kind == "lens" else ()
         body = (item,) if item.kind == "body" else ()
-        alike = (item.kind, tidy(item.mount), several(item.card_form), several(item.power))
-        if (*alike, *sizes, *body) not in seen:
-            seen.add((*alike, *sizes, *body))
+        alike = (*_fitting(item), *sizes, *body)
+        if alike not in seen:
+            seen.add(alike)
             yield item
+
+
+def _fitting(item: Item) -> tuple[object, ...]:
+    return (item.kind, tidy(item.mount), several(item.card_form), several(item.power))
 
 
 def _without(items: list[Item], used: Things) -> list[Item]:

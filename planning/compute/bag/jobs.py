@@ -91,14 +91,16 @@ def _twice(stock: Stock, need: Need) -> bool:
 
 def _power(stock: Stock, need: Need) -> bool:
     """Charges for every frame. A battery is worth its rating in the best body that takes it."""
-    ratings = [(tidy(body.power), rating_of(body, need)) for body in stock.bodies]
-    if not all(shots for _power, shots in ratings):
-        return True  # nobody knows
     best: dict[str, int] = {}
-    for power, shots in ratings:
-        best[power] = max(best.get(power, 0), shots)
-    good = sum(charges(b, best.get(tidy(b.power), 0), need.cold) for b in stock.batteries)
-    return bool(best) and good >= need.frames
+    for body in stock.bodies:
+        power = tidy(body.power)
+        best[power] = max(best.get(power, 0), rating_of(body, need))
+    fit = [battery for battery in stock.batteries if tidy(battery.power) in best]
+    if not all(best[tidy(battery.power)] for battery in fit):
+        return True  # nobody knows, which is told apart (`Bag.unknown`)
+    return bool(best) and need.frames <= sum(
+        charges(battery, best[tidy(battery.power)], need.cold) for battery in fit
+    )
 
 
 WORKING = frozenset({"body", "card", "battery"})  # what a body needs to work at all

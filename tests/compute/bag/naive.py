@@ -97,7 +97,11 @@ def covered(bag, need):
     fits = room(bag, need)
     if fits is not None and (need.gb == 0 or fits >= need.frames):
         done.add("space")
-    unknown = any(not (need.shots or b.shots) for b in usable)
+    unknown = any(
+        not any(need.shots or b.shots for b in usable if word(b.power) == word(cell.power))
+        for cell in of("battery")
+        if any(word(b.power) == word(cell.power) for b in usable)
+    )
     if usable and (unknown or charge_for(of("battery"), usable, need) >= need.frames):
         done.add("power")
     if usable and all(any(word(b.power) in words(c.power) for c in of("charger")) for b in usable):

@@ -148,6 +148,26 @@ def test_several_things_of_the_kit_cure_together_and_no_more_than_are_needed():
     assert [cure.is_own for cure in hole.cures] == [False]  # without the body: another
 
 
+def test_a_thing_at_home_that_wakes_a_body_of_another_system_hides_no_cure():
+    """A battery for the body without one makes it work, and then it has no charger."""
+    asleep = replace(BODY, key="q", power="Q", card_form="XQ")
+    bag = (*SOUND, asleep, replace(CARD, key="x", card_form="XQ"))
+    awake = replace(CELL, key="wakes", power="Q", taken=False)
+    spare = replace(CARD, key="spare", gb=40.0, taken=False)
+    need = Need(frames=6400, raw_mb=30.0, gb=192.0, shots=5000)
+    (hole,) = check_bag((*bag, awake, spare, spare), need).missing
+    assert [job.key for job in hole.jobs] == ["space"]
+    assert [(cure.item.key, cure.count) for cure in hole.cures] == [("spare", 2)]
+
+
+def test_one_body_without_a_rating_lets_the_other_count():
+    need = Need(frames=1700, raw_mb=30.0, gb=51.0)
+    bag = [replace(each, shots=0) if each.key == "b" else each for each in SOUND]
+    found = check_bag(tuple(bag), need)
+    assert "power" in {job.key for hole in found.missing for job in hole.jobs}
+    assert [(item.key, figure) for item, figure in found.unknown] == [("b", "shots")]
+
+
 def test_a_whole_bag_has_nothing_to_say():
     bag = check_bag(SOUND, Need())
     assert bag.is_sound
