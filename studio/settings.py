@@ -63,6 +63,7 @@ MIDDLEWARE = [
     "django.contrib.sessions.middleware.SessionMiddleware",
     "intake.languages.EachInTheirLanguage",
     "django.middleware.common.CommonMiddleware",
+    "studio.letters.ReadableLetters",  # before any form is read
     "django.middleware.csrf.CsrfViewMiddleware",
     "django.contrib.auth.middleware.AuthenticationMiddleware",
     "studio.sessions.EndInTime",

@@ -1,0 +1,27 @@
+"""Requests in letters that cannot be read get the calm page for that, on either database."""
+
+import pytest
+from django.test.client import BOUNDARY, MULTIPART_CONTENT, encode_multipart
+
+FORM = encode_multipart(BOUNDARY, {"name": "Larkmoor"})
+
+
+@pytest.mark.parametrize("charset", ["hex", "utf-16", "utf-7"])
+@pytest.mark.parametrize("kind", [MULTIPART_CONTENT, "application/x-www-form-urlencoded"])
+def test_a_form_in_other_letters_than_utf_8_is_refused(photographer, charset, kind):
+    answer = photographer.generic("POST", "/studio", FORM, f"{kind}; charset={charset}")
+    assert answer.status_code == 400
+
+
+@pytest.mark.parametrize("charset", ["utf-8", "UTF8"])
+def test_a_form_that_says_what_it_is_in_is_read(photographer, charset):
+    answer = photographer.generic(
+        "POST", "/studio", FORM, f"{MULTIPART_CONTENT}; charset={charset}"
+    )
+    assert answer.status_code == 200
+    assert "Larkmoor" in answer.content.decode()
+
+
+def test_a_button_with_a_nul_in_it_is_no_server_error(wedding, photographer):
+    address = f"/w/{wedding.public_id}/groups"
+    assert photographer.post(address, {"do": "pin:last:a\0"}).status_code in {200, 302, 400}
