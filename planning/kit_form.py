@@ -101,7 +101,6 @@ class KitForm(forms.ModelForm):
         self.fields = {name: self.fields[name] for name in order}
         for name, field in self.fields.items():
             field.required = field.required or name in NEEDED.get(kind, ())
-            field.show_hidden_initial = self.instance.pk is not None
             field.help_text = field.help_text or self._hint(name)
             field.error_messages |= words_for(field, KitItem._meta.get_field(name).validators)
             if isinstance(field, (forms.FloatField, forms.IntegerField)):
@@ -131,12 +130,15 @@ class KitForm(forms.ModelForm):
     def save(self, commit: bool = True) -> KitItem:
         if self.instance.pk is None or not commit:
             return super().save(commit)
-        self.instance.save(update_fields=self.changed_data)  # of the rest somebody else may know
+        changed = [
+            box.name for box, shown in self.shown() if self.data.get(box.html_name, "") != shown
+        ]
+        self.instance.save(update_fields=changed)  # of the rest somebody else may know better
         return self.instance
 
-    def as_shown(self) -> list[str]:
-        """What each box held when the page was made, as hidden boxes."""
-        return [each.as_hidden(only_initial=True) for each in self if self.instance.pk]
+    def shown(self) -> list[tuple[forms.BoundField, str]]:
+        """Each box and the text that it held when the page was made."""
+        return [(box, self.data.get(box.html_initial_name, _text_in(box))) for box in self]
 
     def clean_title(self) -> str:
         title = self.cleaned_data["title"]
@@ -183,3 +185,11 @@ class KitForm(forms.ModelForm):
         if (others or 0) + (data.get("count") or 0) > MOST:
             words = _now("That would be more than %(most)s things. Count only what may go along.")
             self.add_error("count", words % {"most": MOST})
+
+
+def _text_in(box: forms.BoundField) -> str:
+    if isinstance(box.initial, bool):
+        return "on" if box.initial else ""
+    text = box.field.widget.format_value(box.initial)
+    text = text[0] if isinstance(text, list) else text
+    return "" if text is None else str(text)

@@ -101,7 +101,7 @@ ROWS = {
     "tick": ("planning.readytick", {"by_name": "", "note": ""}),
     "line of the ready list": ("planning.readyitem", {"title": "G", "why": ""}),
     "policy": ("planning.policy", {"insurer": "", "number": "", "phone": ""}),
-    "thing of the kit": ("planning.kititem", {"title": "P", "owner_from": ""}),
+    "thing of the kit": ("planning.kititem", {"title": "PG", "owner_from": ""}),
     "experience": ("planning.experience", {"who": "", "beside": "", "learnt": ""}),
     "entry": ("planning.givenentry", {"summary": ""}),
     "note": ("planning.answernote", {"about": "", "text": "G"}),
