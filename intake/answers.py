@@ -11,7 +11,7 @@ from django.utils import timezone
 from django.utils.translation import gettext as _
 
 from .answer_form import AnswerForm
-from .drafts import draft_data, sheets_of, write
+from .drafts import draft_data, sheets_of, take_away
 from .models import StepState, Wedding
 from .not_asked import is_asked
 from .rows import RowSet, quiet, quiet_rows, rows_of, typed
@@ -116,10 +116,12 @@ def errors_of(form: forms.BaseForm | RowSet, one: str = "") -> Iterator[tuple[st
 
 
 def forget_kept(step: Step, wedding: Wedding) -> None:
-    """Take away the sheets that say nothing any more that is not kept."""
-    state = StepState.objects.select_for_update().get(wedding=wedding, slug=step.slug)
+    """Take away the sheets that say nothing any more that is not kept.
+
+    They are read before anybody else has to wait: each is a page's worth of forms.
+    """
     wedding = Wedding.objects.get(pk=wedding.pk)
-    sheets = sheets_of(state)
-    left = [s for s in sheets if Answers(step, wedding, draft_data(s.typed)).is_news()]
-    if len(left) < len(sheets):
-        write(state, left)
+    sheets = sheets_of(wedding.steps.filter(slug=step.slug).first())
+    kept = [s for s in sheets if not Answers(step, wedding, draft_data(s.typed)).is_news()]
+    if kept:
+        take_away(wedding, step.slug, {sheet.mark for sheet in kept})

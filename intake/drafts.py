@@ -10,6 +10,7 @@ from __future__ import annotations
 import re
 from dataclasses import asdict, dataclass
 from datetime import datetime
+from itertools import accumulate
 
 from django.db import transaction
 from django.http import QueryDict
@@ -20,6 +21,9 @@ from .models import StepState, Wedding
 
 NOT_TYPED = {"csrfmiddlewaretoken", "do", "sheet", "showed", "turn"}
 KEY = re.compile(r"[0-9a-zA-Z]{1,40}")
+# Of one step, whoever has the link: more than two people leave open, and no way to fill the disk.
+MOST_SHEETS = 12
+MOST_TYPED = 3_000_000  # characters, in all of them
 
 
 @dataclass(frozen=True)
@@ -85,7 +89,21 @@ def put(wedding: Wedding, slug: str, sheet: Sheet, showed: str, keep: bool = Tru
     if late or not (keep or before):
         return
     rest = [each for each in before if each.key != sheet.key and each.mark != showed]
-    write(state, [sheet, *rest] if keep else rest)
+    write(state, _newest([sheet, *rest]) if keep else rest)
+
+
+def _newest(sheets: list[Sheet]) -> list[Sheet]:
+    """As many of the first as a step holds, and always the first."""
+    sizes = accumulate(len(str(sheet.typed)) for sheet in sheets)
+    fit = sum(size <= MOST_TYPED for size in sizes)
+    return sheets[: min(max(fit, 1), MOST_SHEETS)]
+
+
+@transaction.atomic
+def take_away(wedding: Wedding, slug: str, marks: set[str]) -> None:
+    """The sheets with these marks; one that went on since has another and stays."""
+    state = StepState.objects.select_for_update().get(wedding=wedding, slug=slug)
+    write(state, [sheet for sheet in sheets_of(state) if sheet.mark not in marks])
 
 
 def write(state: StepState, sheets: list[Sheet]) -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 import unicodedata
+from collections import Counter
 from typing import Any
 
 from django import forms
@@ -19,6 +20,7 @@ from .models import Wedding, new_key
 from .steps import Part
 
 MOST_ROWS = 300
+MOST_SENT = 2 * MOST_ROWS  # rows of one list that are read, to be told that they are too many
 
 
 class RowSet(forms.BaseFormSet):
@@ -131,7 +133,7 @@ def rows_of(
         extra=0,
         can_delete=bool(part.add),
         max_num=MOST_ROWS,
-        absolute_max=2 * MOST_ROWS,
+        absolute_max=MOST_SENT,
     )
     kind.part, kind.wedding = part, wedding
     return kind(data, prefix=part.prefix)
@@ -158,15 +160,21 @@ def typed(data: QueryDict, prefixes: list[str]) -> QueryDict:
     clean = QueryDict(mutable=True)
     row = re.compile(rf"({'|'.join(prefixes)})-([0-9]{{1,4}})-(\w+)") if prefixes else None
     found = {name: match for name in data if row and (match := row.fullmatch(name))}
+    count: Counter[str] = Counter()
     numbers: dict[tuple[str, int], int] = {}  # row by row without gaps: each row costs a form
     for prefix, number in sorted({(m[1], int(m[2])) for m in found.values()}):
-        numbers[prefix, number] = sum(other == prefix for other, _number in numbers)
+        numbers[prefix, number] = count[prefix]
+        count[prefix] += 1
     for name, values in data.lists():
-        match = found.get(name)
-        new = f"{match[1]}-{numbers[match[1], int(match[2])]}-{match[3]}" if match else name
+        new = name
+        if match := found.get(name):
+            row_number = numbers[match[1], int(match[2])]
+            if row_number >= MOST_SENT:
+                continue  # no page of ours sends so many
+            new = f"{match[1]}-{row_number}-{match[3]}"
         clean.setlist(new, [_writable(value) for value in values])
     for prefix in prefixes:
-        clean[f"{prefix}-TOTAL_FORMS"] = str(sum(other == prefix for other, _n in numbers))
+        clean[f"{prefix}-TOTAL_FORMS"] = str(min(count[prefix], MOST_SENT))
         clean[f"{prefix}-INITIAL_FORMS"] = "0"
     return clean
 

@@ -67,16 +67,21 @@ def lay_down(request: HttpRequest, answers: Answers, keep: bool = True) -> Sheet
 
 
 def _keep(request: HttpRequest, wedding: Wedding, this: Step) -> HttpResponse:
-    with transaction.atomic():  # a partner who keeps the same step waits here
-        wedding = Wedding.objects.select_for_update().get(pk=wedding.pk)
-        answers = Answers(this, wedding, request.POST)
-        errors = answers.errors()
-        shown = lay_down(request, answers, keep=bool(errors))
-        if not errors:
-            answers.save()
-            forget_kept(this, wedding)
+    answers = Answers(this, wedding, request.POST)
+    errors = answers.errors()
+    if errors:  # hundreds of rows that cannot be kept make nobody else wait
+        shown = lay_down(request, answers)
+    else:
+        with transaction.atomic():  # a partner who keeps the same step waits here
+            wedding = Wedding.objects.select_for_update().get(pk=wedding.pk)
+            answers = Answers(this, wedding, request.POST)
+            errors = answers.errors()
+            shown = lay_down(request, answers, keep=bool(errors))
+            if not errors:
+                answers.save()
     if errors:  # drawn when the others may write again
         return render_step(request, wedding, this, answers, errors=errors, shown=shown)
+    forget_kept(this, wedding)
     text = _("Kept: %(step)s.") % {"step": this.title}
     messages.success(request, text, extra_tags=f"kept-{shown.key}")  # read by unsent.js
     if taken := answers.taken():

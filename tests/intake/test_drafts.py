@@ -3,7 +3,7 @@
 import pytest
 from django.test import Client
 
-from intake.drafts import sheet_for, sheets_of
+from intake.drafts import MOST_SHEETS, MOST_TYPED, sheet_for, sheets_of
 from intake.links import link_path
 from intake.models import StepState
 from tests.intake.group import GROUPS, group, kept
@@ -158,3 +158,20 @@ def test_a_draft_of_plain_fields_belongs_to_whoever_comes(wedding, couple):
     assert "Here is what you had typed" in said(couple.get(GROUPS))
     assert kept(couple.post(GROUPS, fields(couple, GROUPS)))
     assert StepState.objects.get().draft is None
+
+
+def test_a_step_holds_so_many_sheets_and_the_newest_are_among_them(couple, wedding):
+    page = fields(couple, GROUPS)
+    for number in range(MOST_SHEETS + 2):
+        write(couple, page | group(0, "Parents", f"Name {number:02}"), sheet=f"page{number}")
+    assert texts(wedding) == [f"Name {n:02}" for n in range(2, MOST_SHEETS + 2)]
+
+
+def test_a_step_holds_so_many_characters_and_always_what_was_typed_last(couple, wedding):
+    page = fields(couple, GROUPS)
+    for number in range(4):
+        long = f"{number}" + "x" * (MOST_TYPED // 2)
+        write(couple, page | group(0, "Parents", long), sheet=f"page{number}")
+    assert [text[0] for text in texts(wedding)] == ["3"]
+    write(couple, page | group(0, "Parents", "4"), sheet="page4")
+    assert [text[0] for text in texts(wedding)] == ["3", "4"]

@@ -1,9 +1,10 @@
 """Rows of a list: added and removed with or without scripts, counted and keyed by anybody."""
 
 import pytest
+from django.http import QueryDict
 
 from intake.models import Group, Moment, Partner
-from intake.rows import MOST_ROWS
+from intake.rows import MOST_ROWS, MOST_SENT, typed
 from tests.intake.group import GROUPS, group, kept
 from tests.page import Page, fields, said
 
@@ -211,3 +212,12 @@ def test_a_list_cannot_grow_without_end(couple, wedding):
     response = couple.post(GROUPS, {f"groups-{n}-title": "x" for n in range(0, 9999, 7)})
     assert response.status_code == 200
     assert wedding.groups.count() == MOST_ROWS
+
+
+def test_rows_that_no_page_sends_are_not_read():
+    data = QueryDict(mutable=True)
+    data.update({f"groups-{number}-title": str(number) for number in range(9000)})
+    read = typed(data, ["groups"])
+    assert read["groups-TOTAL_FORMS"] == str(MOST_SENT)
+    titles = [value for name, value in read.items() if name.endswith("-title")]
+    assert titles == [str(number) for number in range(MOST_SENT)]
