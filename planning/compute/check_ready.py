@@ -37,7 +37,7 @@ def copies_still_open(ready: Ready) -> Iterator[Finding]:
 
 def insurance_gap(ready: Ready) -> Iterator[Finding]:
     """A policy is noted, and does not hold on every day or not in that country."""
-    for entry in _open(ready):
+    for entry in _open(ready) if ready.brief.days else ():  # without a date there is no gap
         if entry.item.kind and entry.known and entry.known.values:
             values = {"kind": entry.item.title, **entry.known.values}
             message = INSURANCE[next(iter(set(values) & set(INSURANCE)))]

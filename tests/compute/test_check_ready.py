@@ -58,6 +58,10 @@ def test_a_policy_that_stops_at_the_border_names_the_country():
     assert text == "Equipment: Harbour Mutual does not hold in this country: NO."
 
 
+def test_a_policy_of_a_wedding_without_a_date_yet_has_no_gap():
+    assert sentences(ready_brief(), SPRING) == []
+
+
 def test_a_policy_that_is_not_needed_here_is_not_spoken_of():
     brief = ready_brief(
         JUNE,
