@@ -7,15 +7,14 @@ from __future__ import annotations
 
 import logging
 import tempfile
-from functools import cache
 
 from django.conf import settings
 from django.contrib.auth.decorators import login_not_required
-from django.db import DatabaseError, connection
-from django.db.migrations.loader import MigrationLoader
-from django.db.migrations.recorder import MigrationRecorder
+from django.db import DatabaseError
 from django.http import HttpRequest, HttpResponse
 from django.views.decorators.http import require_safe
+
+from .newer import applied, newer, wanted
 
 BLOCK = bytes(4096)  # a full disk may still give a name to an empty file
 log = logging.getLogger("foreday.health")
@@ -35,16 +34,13 @@ def health(request: HttpRequest) -> HttpResponse:
 def of_database() -> str:
     """What is wrong with the database, or nothing."""
     try:
-        waiting = wanted() - set(MigrationRecorder(connection).applied_migrations())
+        here = applied()
     except DatabaseError as error:
         return f"the database does not answer ({type(error).__name__})"
+    if newer(here):
+        return f"migrations of a newer version: {newer(here)}"
+    waiting = wanted() - here
     return f"migrations that wait: {len(waiting)}" if waiting else ""
-
-
-@cache
-def wanted() -> frozenset[tuple[str, str]]:
-    """The migrations of this code, which does not change while it runs."""
-    return frozenset(MigrationLoader(None).disk_migrations)
 
 
 def of_folder() -> str:

@@ -15,9 +15,11 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
 from django.utils.translation import gettext as _
 
+from .newer import is_newer
+
 AGAIN = 30  # seconds until a program may ask once more
 FULL, READ_ONLY, BUSY = "full", "read_only", "busy"
-DAMAGED, WAITS, GONE = "damaged", "waits", "gone"
+DAMAGED, WAITS, GONE, NEWER = "damaged", "waits", "gone", "newer"
 # What SQLite and PostgreSQL say, each in its own words, and Python of a disk.
 SAYS = (
     ("database or disk is full", FULL),
@@ -59,13 +61,15 @@ def in_words(kind: str) -> str:
         BUSY: _("Too many were writing at the same moment."),
         DAMAGED: _("The file in which the answers are kept is damaged."),
         WAITS: _("This program was updated, and the answers wait to be moved along."),
+        NEWER: _("A newer version of this program has been here, and this one must be updated."),
         GONE: _("The place where the answers are kept does not reply."),
     }[kind]
 
 
 def trouble_page(request: HttpRequest) -> HttpResponse | None:
     """The answer to a request whose disk or database failed; None where it was something else."""
-    kind = kind_of(sys.exc_info()[1])
+    error = sys.exc_info()[1]
+    kind = NEWER if isinstance(error, DatabaseError) and is_newer() else kind_of(error)
     if not kind:
         return None
     page = {"why": in_words(kind), "passing": kind == BUSY, "damaged": kind == DAMAGED}

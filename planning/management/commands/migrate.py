@@ -1,4 +1,7 @@
-"""`manage.py migrate`: Django's own, and a backup first where a migration waits."""
+"""`manage.py migrate`: Django's own, and a backup first where a migration waits.
+
+Where a newer program was at the database, nothing is done to it.
+"""
 
 from __future__ import annotations
 
@@ -10,6 +13,7 @@ from django.db import DEFAULT_DB_ALIAS
 
 from planning.backup.archive import BackupError
 from planning.backup.own import before_migrating
+from studio import newer
 
 LOOKS_ONLY = ("plan", "check_unapplied")
 
@@ -24,6 +28,8 @@ class Command(migrate.Command):
         )
 
     def handle(self, *args: Any, **options: Any) -> None:
+        if options["database"] == DEFAULT_DB_ALIAS and (why := newer.told()):
+            raise CommandError(f"Nothing was migrated. {why}", returncode=2)
         skips = options.pop("skip_backup") or any(options[each] for each in LOOKS_ONLY)
         if options["database"] == DEFAULT_DB_ALIAS and not skips:
             self._back_up(options["verbosity"])
