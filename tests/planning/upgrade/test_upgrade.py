@@ -44,7 +44,7 @@ def assert_comes_up_whole(tmp_path, count, weddings):
     assert "No migrations to apply" in seen["again"]
     wrong = [address for address, status in seen["pages"] if status >= 500]
     assert wrong == [], log[-3000:]
-    assert len(seen["pages"]) > 100 * len(weddings)
+    assert len(seen["pages"]) > 90 * len(weddings)
     (kept,) = (tmp_path / "here" / "backups").iterdir()  # the second `migrate` made none
     told(there, "restore", kept)
     again, _ = season(there, "look")
@@ -57,6 +57,7 @@ def test_a_database_of_the_version_before_comes_up_whole(tmp_path):
 
 
 @pytest.mark.large
+@pytest.mark.timeout(900)
 @pytest.mark.parametrize("count", EARLIER, ids=newest)
 def test_a_database_of_every_earlier_point_comes_up_whole(tmp_path, count):
     assert_comes_up_whole(tmp_path, count, WEDDINGS)
