@@ -12,13 +12,15 @@ import logging
 from django.core.cache import cache
 from django.http import HttpRequest
 
+from studio.asker import asker
+
 MISSES = 50  # a family behind one address, each with a cut-off link, stays far below
 SECONDS = 600
 log = logging.getLogger("foreday.access")
 
 
 def _key(request: HttpRequest) -> str:
-    return f"link-misses:{request.META.get('REMOTE_ADDR', '')}"
+    return f"link-misses:{asker(request)}"
 
 
 def tries_too_often(request: HttpRequest) -> bool:

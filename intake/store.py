@@ -37,6 +37,8 @@ from django.template.defaultfilters import filesizeformat
 from django.utils.http import content_disposition_header
 from django.utils.translation import gettext as _
 
+from studio.turns import BusyError, Turns
+
 from . import reencode
 
 MEGABYTE = 1024 * 1024
@@ -47,6 +49,7 @@ PDF_FILES = "application/pdf,.pdf"
 NO_PAGE = "sandbox; default-src 'none'; base-uri 'none'; frame-ancestors 'none'"
 log = logging.getLogger("foreday.files")
 ONE_AT_A_TIME = threading.Lock()  # a picture being drawn may take reencode.MEMORY
+WAITING = Turns(4, each=2)  # both partners may send at once
 
 
 Drawn = tuple[bytes, bytes, tuple[int, int]]  # as reencode.reencode gives it
@@ -105,7 +108,12 @@ def keep(upload: UploadedFile, folder: str, pdf: bool = False) -> Kept:
     digest = digest_of(content)
     if pdf and content.startswith(b"%PDF-"):
         return Kept(_write(content, folder, "pdf"), digest)
-    return put(redrawn(content, pdf), folder, digest)
+    try:
+        with WAITING.one(folder):
+            drawn = redrawn(content, pdf)
+    except BusyError:
+        raise BadFileError(_in_words("busy", pdf)) from None
+    return put(drawn, folder, digest)
 
 
 def put(drawn: Drawn, folder: str, digest: str) -> Kept:
@@ -169,6 +177,7 @@ def _in_words(reason: str, pdf: bool) -> str:
         "points": points % {"most": reencode.MOST_PIXELS // 1_000_000},
         "tiny": tiny % {"least": reencode.LEAST_SIDE},
         "heavy": _("This picture is too heavy to open here. Choose a smaller copy."),
+        "busy": _("Too many pictures came at the same moment. Choose this one again in a minute."),
         "broken": _("This picture is damaged, or only a part of it came. Choose it again."),
     }[reason]
 

@@ -16,12 +16,15 @@ from django.views.decorators.http import require_safe
 from intake.links import wedding_for_request
 from intake.models import Wedding
 from intake.views import couples_page
+from studio.turns import BusyError, Turns
 
 from .paper.refusal import CANNOT
 from .paper.sheets import BY_KEY
 from .paper.subject import subject_of
 from .pdf import paper_pdf
 from .their_words import their_words
+
+DRAWING = Turns(3, each=1)  # the photographer's papers are drawn beside these
 
 
 @couples_page
@@ -37,8 +40,9 @@ def words_json(request: HttpRequest, public_id: str) -> HttpResponse:
 def words_pdf(request: HttpRequest, public_id: str) -> HttpResponse:
     wedding = wedding_for_request(request, public_id)
     try:
-        pdf = paper_pdf(subject_of(wedding), BY_KEY["their-words"])
-    except CANNOT:
+        with DRAWING.one(public_id):
+            pdf = paper_pdf(subject_of(wedding), BY_KEY["their-words"])
+    except (*CANNOT, BusyError):
         messages.error(
             request,
             _("The PDF could not be made just now. The other file holds the same words."),

@@ -13,6 +13,7 @@ from django.core.exceptions import ImproperlyConfigured
 from django.core.management.utils import get_random_secret_key
 
 OWNERS_FOLDER, OWNERS_FILE = 0o700, 0o600
+SHORTEST_KEY = 20  # characters; own choice
 
 
 def data_folder(path: Path) -> Path:
@@ -37,7 +38,22 @@ def kept_secret_key(path: Path) -> str:
             draft.unlink()
         except OSError as error:
             raise unusable(path.parent, error) from error
-    return path.read_text()
+    key = path.read_bytes()
+    if not is_key(key):
+        raise ImproperlyConfigured(
+            f"{path} holds no secret key any more. Put back a backup; or move the file away, and "
+            "Foreday makes a new key: everybody signs in anew, and every couple needs a new link."
+        )
+    return key.decode()
+
+
+def is_key(content: bytes) -> bool:
+    """Printable ASCII, and as long as nobody guesses: those made here have fifty characters."""
+    return (
+        len(content) >= SHORTEST_KEY
+        and content.isascii()
+        and content.decode().rstrip().isprintable()
+    )
 
 
 def make_private(name: str) -> None:

@@ -141,6 +141,7 @@ AXES_DISABLE_ACCESS_LOG = True  # sign-ins are in the log, not in the database
 AXES_VERBOSE = False
 AXES_ALLOWED_CORS_ORIGINS = ""  # its own "*" would be the only such header here
 AXES_CLIENT_STR_CALLABLE = "studio.sessions.who"
+AXES_CLIENT_IP_CALLABLE = "studio.asker.asker"
 
 LANGUAGE_CODE = "en-gb"
 # Each in its own words. A language is offered to couples when its catalogue is whole.

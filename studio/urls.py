@@ -2,11 +2,11 @@ from django.contrib.auth import views as auth
 from django.urls import include, path
 
 from .health import health
-from .password_views import ChangePassword, ChoosePassword
+from .password_views import ChangePassword, ChoosePassword, SignIn
 from .views import versions
 
 urlpatterns = [
-    path("sign-in", auth.LoginView.as_view(redirect_authenticated_user=True), name="login"),
+    path("sign-in", SignIn.as_view(), name="login"),
     path("sign-out", auth.LogoutView.as_view(), name="logout"),
     path("password", ChangePassword.as_view(), name="password"),
     path("password/<uidb64>/<token>", ChoosePassword.as_view(), name="choose_password"),

@@ -12,7 +12,16 @@ STANDARD = set(sys.stdlib_module_names)
 ALLOWED = {
     "planning/compute": {"ephem", "astral", "planning.compute"},
     "planning/press": {"PIL", "planning.press", "weasyprint"},
-    "intake": {"PIL", "django", "intake", "phonenumbers", "pillow_heif", "studio.words"},
+    "intake": {
+        "PIL",
+        "django",
+        "intake",
+        "phonenumbers",
+        "pillow_heif",
+        "studio.asker",
+        "studio.turns",
+        "studio.words",
+    },
     "studio": {
         "babel",
         "boto3",

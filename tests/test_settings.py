@@ -60,6 +60,15 @@ def test_the_key_is_made_once_and_only_its_owner_reads_it(tmp_path):
     assert len(key.read_text()) >= 50
 
 
+@pytest.mark.parametrize("content", [b"", b"short", b"\xff\xfe" * 30])
+def test_a_key_that_is_none_is_told_in_one_line(tmp_path, content):
+    (tmp_path / "secret_key").write_bytes(content)
+    run = manage("check", data=tmp_path, DJANGO_SECRET_KEY="")
+    assert run.returncode == 2
+    (line,) = run.stderr.splitlines()
+    assert "secret_key holds no secret key any more" in line
+
+
 def test_what_lies_in_the_data_folder_is_its_owners_alone(tmp_path):
     """Under the usual umask, in a folder that Foreday makes and in one that was there."""
     for folder in (tmp_path / "new" / "data", tmp_path / "there"):

@@ -21,6 +21,7 @@ MANIFEST, DATABASE, KEY, PICTURES = "manifest.json", "database.sqlite3", "secret
 NAMES = re.compile(rf"{DATABASE}|{KEY}|{PICTURES}[\w-]{{1,40}}/[0-9a-f]{{32}}\.(jpg|pdf)", re.ASCII)
 CHUNK = 1024 * 1024
 MOST_MANIFEST = 64 * CHUNK
+MOST_PICTURE = 20 * CHUNK  # bytes, as intake/store.py takes it; no key is longer either
 # Everything that the reader of zip files says of one that is damaged.
 READ_ERRORS = (zipfile.BadZipFile, zlib.error, struct.error, EOFError, RuntimeError, ValueError)
 PACKED = {zipfile.ZIP_STORED, zipfile.ZIP_DEFLATED}
@@ -100,7 +101,9 @@ class Archive:
         plain = all(entry.compress_type in PACKED for entry in self.zip.infolist())
         if DATABASE not in self.manifest.members or not plain:
             raise damaged(self.name)
-        for name in self.manifest.members:
+        for name, (size, _digest) in self.manifest.members.items():
+            if name != DATABASE and size > MOST_PICTURE:
+                raise damaged(self.name)
             for _chunk in self.chunks(name):
                 pass
 
@@ -149,17 +152,24 @@ def _manifest(file: zipfile.ZipFile, name: str) -> Manifest:
         if file.getinfo(MANIFEST).file_size > MOST_MANIFEST:
             raise damaged(name)
         values = json.loads(file.read(MANIFEST))
-        if values["what"] == WHAT and values["form"] != FORM:
+        if values["what"] == WHAT and values["form"] != FORM and _is_line(values["version"]):
             raise BackupError(
                 f"{name}: made by a newer Foreday ({values['version']}). Update this one first."
             )
         manifest = Manifest(**values)
         well = manifest.what == WHAT and all(_is_sum(each) for each in manifest.members.values())
+        well &= all(map(_is_line, [manifest.version, *manifest.migrations, *manifest.missing]))
+        well &= isinstance(manifest.weddings, int)
     except (KeyError, TypeError, AttributeError, *READ_ERRORS) as error:
         raise damaged(name) from error
     if not well:
         raise damaged(name)
     return manifest
+
+
+def _is_line(value: Any) -> bool:
+    """Something to be told on a terminal."""
+    return isinstance(value, str) and value.isprintable()
 
 
 def _is_sum(value: Any) -> bool:

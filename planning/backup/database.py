@@ -94,6 +94,13 @@ def must_be_sound(alias: str) -> None:
             raise BackupError("The database has parts that none of Foreday has.")
 
 
+def must_be_ours(alias: str) -> None:
+    """Raises BackupError where a database that is up to date has tables that ours has not."""
+    known = {"django_migrations", *connections[alias].introspection.django_table_names()}
+    if set(connections[alias].introspection.table_names()) - known:
+        raise BackupError("The database has parts that none of Foreday has.")
+
+
 def put_in_place(path: Path) -> None:
     """Make this place's database what the file is, which must be up to date. All or nothing."""
     if connection.vendor != "sqlite":

@@ -18,6 +18,7 @@ from django.db import DatabaseError, connection
 
 from intake.models import Wedding
 from intake.store import store
+from studio.data_folder import is_key
 from studio.disk import written_whole
 from studio.models import Studio
 
@@ -57,6 +58,8 @@ def restore(path: Path, replace: bool = False) -> Restored:
 
 def _must_be_known(archive: Archive) -> None:
     nodes = {tuple(each.split(".", 1)) for each in archive.manifest.migrations}
+    if KEY in archive.manifest.members and not is_key(b"".join(archive.chunks(KEY))):
+        raise BackupError(f"{archive.name}: the secret key in it cannot be used.")
     if unknown(nodes):
         version = archive.manifest.version
         raise BackupError(f"{archive.name}: made by a newer Foreday ({version}). Update this one.")
@@ -73,6 +76,7 @@ def _brought_up_to_date(archive: Archive, path: Path) -> Path:
             database.must_be_sound(alias)
             call_command("migrate", database=alias, verbosity=0, interactive=False)
             database.must_be_sound(alias)
+            database.must_be_ours(alias)
     except DatabaseError as error:
         raise BackupError(f"{archive.name}: its database cannot be read: {error}.") from error
     return path

@@ -23,6 +23,7 @@ CROWD = 40  # so many names alike are no slip of spelling, and comparing all wou
 
 
 @lru_cache(maxsize=4096)
+@lru_cache(maxsize=20_000)  # a page asks for the same few hundred names again and again
 def person_key(name: str) -> str:
     """One key for a name however it was typed: case, accents and spaces do not count.
 

@@ -41,10 +41,14 @@ def group_minutes(group: Group, brief: Brief) -> float:
 
 def one_key(brief: Brief, name: str) -> str:
     """The key of a person, names that the photographer has joined counting as one."""
+    return _one_key(name, brief.same_people)
+
+
+def _one_key(name: str, same_people: tuple[tuple[str, str], ...]) -> str:
     key = person_key(name)
-    if not brief.same_people:
+    if not same_people:
         return key
-    joined = dict(brief.same_people)
+    joined = dict(same_people)
     for _ in range(len(joined)):  # at most once through each pair, whatever circle they make
         key = joined.get(key, key)
     return key
@@ -55,18 +59,28 @@ def typed_in(brief: Brief, group: Group) -> set[str]:
     return {one_key(brief, person) for person in group.people}
 
 
+@lru_cache(maxsize=1000)  # a long list is gone through once for each of its groups
+def _spelled(
+    people: tuple[str, ...], same_people: tuple[tuple[str, str], ...]
+) -> tuple[tuple[str, str], ...]:
+    """Each of these people once, as (key, name as first typed)."""
+    found: dict[str, str] = {}
+    for person in people:
+        found.setdefault(_one_key(person, same_people), person)
+    return tuple(found.items())
+
+
 def named(brief: Brief, group: Group) -> dict[str, str]:
     """Each person of a group once: key to the name as typed in this group.
 
     Everybody is who is named in any group of the list, and who must not wait long.
     """
-    found: dict[str, str] = {}
-    for person in group.people:
-        found.setdefault(one_key(brief, person), person)
+    found = dict(_spelled(group.people, brief.same_people))
     if group.everyone:
-        cared_for = (care.person for care in brief.cares if care.kind in FRAIL and care.person)
-        for person in (*(p for other in brief.groups for p in other.people), *cared_for):
-            found.setdefault(one_key(brief, person), person)
+        cared_for = tuple(c.person for c in brief.cares if c.kind in FRAIL and c.person)
+        for people in (*(other.people for other in brief.groups), cared_for):
+            for key, person in _spelled(people, brief.same_people):
+                found.setdefault(key, person)
     return found
 
 

@@ -56,6 +56,14 @@ def test_a_file_of_just_the_size_is_taken_and_one_byte_more_is_not(kept_files, m
         keep(upload(jpeg() + b"\0"), "a")
 
 
+def test_whoever_sends_too_much_at_once_is_told_and_others_are_not(kept_files):
+    with store.WAITING.one("a"), store.WAITING.one("a"):
+        with pytest.raises(BadFileError, match="at the same moment"):
+            keep(upload(jpeg()), "a")
+        assert kept_files() == []
+        assert keep(upload(jpeg()), "b").is_picture
+
+
 def test_a_picture_that_takes_too_long_is_refused(kept_files, monkeypatch):
     monkeypatch.setattr(store, "PATIENCE", 0.001)
     with pytest.raises(BadFileError, match="too heavy"):

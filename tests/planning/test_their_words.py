@@ -9,6 +9,7 @@ from django.apps import apps
 from pypdf import PdfReader
 
 from intake.models import Answer, Place, StepState
+from planning import their_words_views
 from planning.agreements import object_to
 from planning.press.apart import NotDrawnError
 from planning.their_words import ALONE, LISTS, SHARING, their_words
@@ -155,3 +156,8 @@ def test_where_the_pdf_cannot_be_drawn_the_page_says_so(couple, wedding, monkeyp
 
     monkeypatch.setattr("planning.their_words_views.paper_pdf", refuse)
     assert "The other file holds the same words" in said(couple.get(PDF, follow=True))
+
+
+def test_a_couple_has_one_pdf_drawn_at_a_time(couple, wedding):
+    with their_words_views.DRAWING.one("thora-lukasz"):
+        assert "could not be made just now" in said(couple.get(PDF, follow=True))

@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 from planning.backup.archive import (
     DATABASE,
     MANIFEST,
+    MOST_PICTURE,
     WHAT,
     BackupError,
     Manifest,
@@ -22,7 +23,11 @@ from planning.backup.archive import (
 from .places import place, refused
 
 PICTURE = f"pictures/thora-lukasz/{'0' * 32}.jpg"
-CONTENT = {DATABASE: b"SQLite format 3" * 50, PICTURE: b"\xff\xd8 a picture", "secret_key": b"k"}
+CONTENT = {
+    DATABASE: b"SQLite format 3" * 50,
+    PICTURE: b"\xff\xd8 a picture",
+    "secret_key": b"k" * 50,
+}
 
 
 def packed(content=CONTENT):
@@ -131,12 +136,24 @@ def test_a_name_that_climbs_out_or_is_none_of_ours_is_refused(name):
         changed(manifest={"members": {DATABASE: [-1, ""]}}),
         changed(manifest={"what": "a backup of something else"}),
         changed(manifest={"unheard": 1}),
+        changed(manifest={"migrations": [5]}),
+        changed(manifest={"version": "\x1b[31m"}),
+        changed(manifest={"missing": ["two\nlines"]}),
+        changed(manifest={"weddings": "many"}),
+        packed(CONTENT | {PICTURE: bytes(MOST_PICTURE + 1)}),
         packed({"secret_key": b"k"}),
     ],
 )
 def test_members_that_are_not_as_the_manifest_says_are_refused(archive):
     with pytest.raises(BackupError, match="damaged"):
         read(archive)
+
+
+@pytest.mark.parametrize("key", [b"", b"short", b"\xff" * 50, b"\0" * 50])
+def test_a_key_that_would_leave_the_place_unusable_is_not_put_back(tmp_path, key):
+    (tmp_path / "a.zip").write_bytes(packed(CONTENT | {"secret_key": key}))
+    line = refused(place(tmp_path / "here", "sqlite"), "restore", tmp_path / "a.zip")
+    assert "the secret key in it cannot be used" in line
 
 
 def test_a_member_that_is_there_twice_is_refused():

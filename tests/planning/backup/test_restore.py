@@ -9,6 +9,8 @@ from pathlib import Path
 
 import pytest
 
+from planning.backup.archive import Manifest, Packer
+
 from .places import look, place, refused, run, told
 
 pytestmark = pytest.mark.xdist_group("backup")  # the places are made once
@@ -152,3 +154,18 @@ def test_a_backup_takes_the_place_of_an_older_one_and_of_nothing_else(tmp_path):
     assert (tmp_path / "vows.txt").read_text() == "I do"
     assert "is a folder" in refused(here, "backup", tmp_path)
     assert "No such file" in refused(here, "backup", tmp_path / "nowhere" / "b.zip")
+
+
+def test_a_database_with_a_table_that_none_of_ours_has_is_refused(source, tmp_path):
+    _here, archive, _kind = source
+    database = content(archive, tmp_path)
+    database.execute("CREATE TABLE theirs (x)")
+    database.close()
+    with zipfile.ZipFile(archive) as old, (tmp_path / "a.zip").open("wb") as file:
+        manifest = json.loads(old.read("manifest.json")) | {"members": {}}
+        packer = Packer(file, Manifest(**manifest))
+        with (tmp_path / "d.sqlite3").open("rb") as changed:
+            packer.add("database.sqlite3", changed)
+        packer.finish()
+    line = refused(place(tmp_path / "there"), "restore", tmp_path / "a.zip")
+    assert "parts that none of Foreday has" in line
