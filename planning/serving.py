@@ -17,6 +17,9 @@ from django.core.management import CommandError, call_command
 from django.core.wsgi import get_wsgi_application
 from django.db import connection
 
+from planning.backup.begun import must_be_through
+from planning.backup.make import tidy_up
+
 try:
     import fcntl
 except ImportError:  # Windows, where one process serves
@@ -45,6 +48,8 @@ def behind(proxy: str | None) -> dict[str, Any]:
 
 def bring_up_to_date() -> None:
     """Migrate, unless it is done; a second process that starts meanwhile waits for the first."""
+    must_be_through()
+    tidy_up()
     with one_at_a_time():
         call_command("migrate", verbosity=0, interactive=False)
 

@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-import shutil
 import tempfile
-import time
 from collections.abc import Iterator
 from contextlib import contextmanager, suppress
 from datetime import UTC, datetime
@@ -16,7 +14,7 @@ from django.db import connection
 from django.utils.crypto import salted_hmac
 
 from intake.store import store
-from studio.disk import written_whole
+from studio.disk import TAIL, at_work_in, take_left_behind, written_whole
 from studio.versions import VERSION
 
 from . import archive, database
@@ -25,7 +23,6 @@ from .files import named_files
 from .rows import applied, models_at, unknown
 
 TRIES = 3  # a picture may be taken away while the others are being copied
-STALE = 24 * 3600  # seconds
 AT_WORK = ".work-"
 
 
@@ -119,11 +116,16 @@ def _read_names(path: Path, manifest: Manifest) -> list[str]:
         return sorted(named_files(apps, alias))
 
 
+def tidy_up() -> None:
+    """Take away what a kill left of earlier work, which may be as large as everything here."""
+    take_left_behind(settings.DATA_DIR, f"{AT_WORK}*")
+    take_left_behind(settings.DATA_DIR / "backups", f".*{TAIL}")
+
+
 @contextmanager
 def work_folder() -> Iterator[Path]:
-    """A private folder that goes again, and takes along what a kill left of earlier ones."""
-    for each in settings.DATA_DIR.glob(f"{AT_WORK}*"):
-        if abs(time.time() - each.stat().st_mtime) > STALE:
-            shutil.rmtree(each, ignore_errors=True)
-    with tempfile.TemporaryDirectory(dir=settings.DATA_DIR, prefix=AT_WORK) as work:
+    """A private folder that goes again."""
+    tidy_up()
+    made = tempfile.TemporaryDirectory(dir=settings.DATA_DIR, prefix=AT_WORK)
+    with made as work, at_work_in(Path(work)):
         yield Path(work)

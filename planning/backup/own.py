@@ -38,12 +38,14 @@ def before_migrating() -> Path | None:
         return None
     out = backup_folder() / f"before-migrate-{stamp()}.zip"
     make_backup(out)
-    keep_the_last("before-migrate")
+    keep_the_last("before-migrate", out)
     return out
 
 
-def keep_the_last(kind: str) -> None:
-    for old in own_backups(kind)[KEPT:]:
+def keep_the_last(kind: str, made: Path) -> None:
+    """The one just made stays in any case: a clock that was set back calls it the oldest."""
+    others = [path for path in own_backups(kind) if path != made]
+    for old in others[KEPT - 1 :]:
         old.unlink()
 
 

@@ -1,7 +1,7 @@
 """A backup is put back: checked to the end first, then pictures, database, key, in this order.
 
 What a kill can leave behind is a picture without a row, never a row without its picture, and never
-a part of a database.
+a part of a database; the same restore, given again, ends it (begun.py).
 """
 
 from __future__ import annotations
@@ -24,6 +24,7 @@ from studio.models import Studio
 
 from . import database
 from .archive import DATABASE, KEY, PICTURES, Archive, BackupError, Manifest, opened
+from .begun import begin, end, is_begun
 from .files import named_files, stored_files
 from .make import key_mark, make_backup, work_folder
 from .own import backup_folder, keep_the_last, stamp
@@ -48,7 +49,7 @@ def restore(path: Path, replace: bool = False) -> Restored:
             _must_be_known(archive)
             with work_folder() as work:
                 fresh = _brought_up_to_date(archive, work / DATABASE)
-                before = _make_way(replace)
+                before = _make_way(replace, is_begun(archive))
                 return _put(archive, fresh, before)
     except OSError as error:
         raise BackupError(f"{error.filename or path}: {error.strerror or error}.") from error
@@ -82,19 +83,23 @@ def _brought_up_to_date(archive: Archive, path: Path) -> Path:
     return path
 
 
-def _make_way(replace: bool) -> Path | None:
-    """Look at what is here; with `replace` keep it first. Raises BackupError."""
+def _make_way(replace: bool, begun: bool) -> Path | None:
+    """Look at what is here; with `replace` keep it first. Raises BackupError.
+
+    Where the same was begun and cut off, what is here is its own, or somebody worked with it since:
+    it is kept, too.
+    """
     trouble = database.trouble()
-    here = "" if trouble else what_is_here()
+    here = "" if trouble else what_is_here(with_files=not begun)
     if not (trouble or here):
         return None
-    if not replace:
+    if not (replace or begun):
         why = trouble or f"This place is not empty ({here})."
         raise BackupError(f"{why} --replace puts the backup in its place, and keeps it first.")
     if not trouble:
         out = backup_folder() / f"before-restore-{stamp()}.zip"
         make_backup(out)
-        keep_the_last("before-restore")
+        keep_the_last("before-restore", out)
         return out
     folder = backup_folder() / f"damaged-{stamp()}"
     folder.mkdir(mode=0o700)
@@ -102,7 +107,7 @@ def _make_way(replace: bool) -> Path | None:
     return folder
 
 
-def what_is_here() -> str:
+def what_is_here(with_files: bool = True) -> str:
     """Weddings, accounts and pictures in words, or nothing in an empty place."""
     tables = set(connection.introspection.table_names())
     counts = {
@@ -110,23 +115,38 @@ def what_is_here() -> str:
         for what, model in (("weddings", Wedding), ("accounts", get_user_model()))
     }
     studio = Studio._meta.db_table in tables and Studio.objects.values("pk").exists()
-    counts["files of pictures"] = sum(1 for _name in stored_files(store()))
+    if with_files:
+        counts["files of pictures"] = sum(1 for _name in stored_files(store()))
     if not (studio or any(counts.values())):
         return ""
     return ", ".join(f"{what}: {count}" for what, count in counts.items())
 
 
 def _put(archive: Archive, fresh: Path, before: Path | None) -> Restored:
+    begin(archive)
     for name in archive.pictures:
         _put_picture(archive, name)
-    database.put_in_place(fresh)
-    own_key = KEY in archive.manifest.members and settings.KEY_FILE
-    if own_key:
-        with written_whole(settings.KEY_FILE) as file:
-            file.writelines(archive.chunks(KEY))
+    key = b"".join(archive.chunks(KEY)) if KEY in archive.manifest.members else b""
+    if key and settings.KEY_FILE:
+        _put_with_key(archive, fresh, key)
+    else:
+        database.put_in_place(fresh)
     _sweep()
+    end()
     same = archive.manifest.key_mark == key_mark(settings.SECRET_KEY)
-    return Restored(archive.manifest, len(archive.pictures), before, bool(own_key or same))
+    own_key = bool(key and settings.KEY_FILE)
+    return Restored(archive.manifest, len(archive.pictures), before, own_key or same)
+
+
+def _put_with_key(archive: Archive, fresh: Path, key: bytes) -> None:
+    begin(archive, key_waits=settings.KEY_FILE.read_bytes() != key)
+    try:
+        database.put_in_place(fresh)
+    except BaseException:
+        begin(archive)  # nothing has changed
+        raise
+    with written_whole(settings.KEY_FILE) as file:
+        file.write(key)
 
 
 def _put_picture(archive: Archive, name: str) -> None:

@@ -1,21 +1,23 @@
-"""Run in a process of its own: the real server, again and again, without loading anything twice.
+"""Run in a process of its own: the real server or a command, again and again, loaded once.
 
-For each port that stands on standard input, a fork of this process serves there as `serve` does,
-as the head of a process group of its own; its process id goes to standard output. It is up to
-whoever asked to kill it.
+For each port that stands on standard input, a fork of this process serves there as `serve` does;
+for each list (JSON) of a file and the words of a command, it runs that command, whose words go to
+the file, and at the end how it ended. Each is the head of a process group of its own; its process
+id goes to standard output. It is up to whoever asked to kill it.
 """
 
+import json
 import logging
 import os
 import signal
 import sys
+import traceback
 
 import django
 
 
 def load():
     """All that the first request would load, and no connection that a fork could inherit."""
-    django.setup()
     from django.db import connections
     from django.test import Client
 
@@ -27,16 +29,46 @@ def load():
     return make_server
 
 
+def load_commands():
+    """The same of the commands, without a look at the database, which may not be there yet."""
+    from django.db import connections
+    from django.urls import get_resolver
+
+    from planning.management.commands import backup, migrate, restore
+
+    connections.close_all()
+    return get_resolver().url_patterns, backup, migrate, restore
+
+
+def run_command(said, *words):
+    from django.core.management import execute_from_command_line
+
+    sys.stdout = sys.stderr = open(said, "w")  # noqa: SIM115 - as long as the process
+    ended = 0
+    try:
+        execute_from_command_line(["manage.py", *words])
+    except SystemExit as exit_:
+        ended = exit_.code
+    except BaseException:
+        traceback.print_exc()
+        ended = 1
+    print("ended", ended or 0, flush=True)
+    os._exit(0)
+
+
 def main():
     os.environ["DJANGO_SETTINGS_MODULE"] = "studio.settings"
     signal.signal(signal.SIGCHLD, signal.SIG_IGN)  # nobody waits for the dead
-    make_server = load()
+    django.setup()
+    make_server = load_commands() if "commands" in sys.argv else load()
     print("ready", flush=True)
     for line in sys.stdin:
         child = os.fork()
         if child == 0:
             os.setpgid(0, 0)
             signal.signal(signal.SIGCHLD, signal.SIG_DFL)
+            if line.startswith("["):
+                run_command(*json.loads(line))
             make_server(host="127.0.0.1", port=int(line)).run()
             os._exit(1)
         print(child, flush=True)

@@ -53,18 +53,27 @@ def said(process):
 
 
 @contextmanager
-def killable(environment, count=1):
-    """As many servers as wanted, none of them started, on the place of an environment."""
-    command = [sys.executable, "-m", "tests.faults.forks"]
+def forking(environment, *what):
+    """The process of forks.py, when it has loaded everything."""
+    command = [sys.executable, "-m", "tests.faults.forks", *what]
     pipe = subprocess.PIPE
     with subprocess.Popen(
         command, cwd=ROOT, env=environment, text=True, stdin=pipe, stdout=pipe
     ) as process:
-        servers = [Killable(process) for _ in range(count)]
         try:
             assert said(process) == "ready"
+            yield process
+        finally:
+            process.kill()
+
+
+@contextmanager
+def killable(environment, count=1):
+    """As many servers as wanted, none of them started, on the place of an environment."""
+    with forking(environment) as process:
+        servers = [Killable(process) for _ in range(count)]
+        try:
             yield servers
         finally:
             for server in servers:
                 server.kill()
-            process.kill()

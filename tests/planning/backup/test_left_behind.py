@@ -1,0 +1,133 @@
+"""What a kill left behind is found again at once, and nothing is taken from those at work."""
+
+import json
+import os
+import secrets
+from contextlib import contextmanager
+from pathlib import Path
+
+import pytest
+from django.core.management import CommandError
+
+from planning.backup import begun, make
+from planning.serving import bring_up_to_date
+from studio.disk import take_left_behind, written_whole
+from tests.server import free_port
+
+from .places import place, refused, run, told
+
+
+@pytest.fixture
+def folder(tmp_path, settings):
+    settings.DATA_DIR = tmp_path
+    return tmp_path
+
+
+@contextmanager
+def killed(block):
+    """As after a kill: what the block made is there, and nobody holds it."""
+    pid = os.fork()
+    if pid == 0:
+        block.__enter__()
+        os._exit(0)
+    os.waitpid(pid, 0)
+    yield
+
+
+def write(path, content):
+    with written_whole(path) as file:
+        file.write(content)
+
+
+def hidden(folder):
+    return [path.name for path in folder.iterdir() if path.name.startswith(".")]
+
+
+@pytest.mark.parametrize("age", [0, 3 * 24 * 3600, -20 * 365 * 24 * 3600])
+def test_a_work_folder_goes_when_its_process_is_gone_whatever_the_clock_says(folder, age):
+    left = folder / ".work-abc"
+    left.mkdir()
+    (left / "database.sqlite3").write_bytes(b"x" * 100)
+    at = os.stat(left).st_mtime - age
+    os.utime(left, (at, at))
+    with make.work_folder() as work:
+        assert hidden(folder) == [work.name]
+    assert hidden(folder) == []
+
+
+def test_two_work_at_once_and_neither_takes_the_others(folder):
+    with make.work_folder() as one:
+        os.utime(one, (0, 0))
+        with make.work_folder() as two:
+            assert one.exists()
+        assert one.exists()
+        assert not two.exists()
+
+
+def test_a_file_that_was_not_written_to_its_end_goes_with_the_next(folder):
+    out, other = folder / "foreday.zip", folder / ".foreday.zip.notes"
+    other.write_text("somebody's own")
+    with killed(written_whole(out)):
+        assert len(hidden(folder)) == 2
+        write(out, b"whole")
+        assert hidden(folder) == [other.name]
+    with written_whole(out) as mine:
+        write(out, b"meanwhile")
+        mine.write(b"after all")
+    assert out.read_bytes() == b"after all"
+
+
+def test_a_file_of_our_own_backups_goes_though_the_next_has_another_name(folder):
+    (folder / "backups").mkdir()
+    with killed(written_whole(folder / "backups" / "before-migrate-20261101-101500.zip")):
+        make.tidy_up()
+    assert hidden(folder / "backups") == []
+
+
+def test_a_link_of_such_a_name_leads_to_nothing_that_would_be_taken(tmp_path):
+    kept = tmp_path / "kept"
+    kept.mkdir()
+    (kept / "a").write_text("a")
+    (tmp_path / ".work-x").symlink_to(kept)
+    take_left_behind(tmp_path, ".work-*")
+    assert (kept / "a").exists()
+
+
+def test_nobody_is_served_between_a_database_and_its_key(folder, db):
+    words = {"backup": secrets.token_hex(32), "file": "/stick/foreday.zip", "key_waits": True}
+    (folder / "restoring").write_text(json.dumps(words))
+    with pytest.raises(CommandError, match=r"Run it again.*/stick/foreday\.zip") as refusal:
+        bring_up_to_date()
+    assert refusal.value.returncode == 2
+    assert str(folder / "restoring") in str(refusal.value)
+    (folder / "restoring").write_text(json.dumps(words | {"key_waits": False}))
+    begun.must_be_through()
+
+
+@pytest.mark.xdist_group("backup")
+def test_the_same_restore_goes_on_and_another_backup_does_not(tmp_path):
+    here = place(tmp_path / "here", "sqlite")
+    told(here, "migrate", "-v0")
+    code = "from intake.models import Wedding; Wedding.objects.create(public_id='{}')"
+    archives = [tmp_path / "first.zip", tmp_path / "second.zip"]
+    for archive in archives:
+        told(here, "shell", "--no-imports", "-c", code.format(archive.stem))
+        told(here, "backup", archive)
+    there = place(tmp_path / "there", "sqlite")
+    stop = (
+        "from planning.backup import database, restore\n"
+        "from pathlib import Path; import os\n"
+        "real = database.put_in_place\n"
+        "database.put_in_place = lambda path: (real(path), os._exit(9))\n"
+        f"restore.restore(Path({str(archives[0])!r}))"
+    )
+    assert run(there, "shell", "--no-imports", "-c", stop).returncode == 9
+    assert "A restore was cut off here" in refused(
+        there, "serve", "--listen", f"127.0.0.1:{free_port()}"
+    )
+    assert "not empty (weddings: 1," in refused(there, "restore", archives[1])
+    report = json.loads(told(there, "restore", archives[0], "--json"))
+    assert (report["weddings"], report["links_open"]) == (1, True)
+    assert Path(report["before"]).exists()  # somebody may have worked with it meanwhile
+    assert not (tmp_path / "there" / "restoring").exists()
+    assert "not empty" in refused(there, "restore", archives[0])
