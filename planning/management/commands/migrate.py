@@ -13,8 +13,10 @@ from django.db import DEFAULT_DB_ALIAS
 
 from planning.backup.archive import BackupError
 from planning.backup.own import before_migrating
+from planning.management.noted_at_once import NotedAtOnce
 from studio import newer
 
+migrate.MigrationExecutor = NotedAtOnce  # Django's command has no other way to be given one
 LOOKS_ONLY = ("plan", "check_unapplied")
 
 

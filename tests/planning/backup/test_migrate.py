@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from .places import place, refused, told
+from .places import place, refused, run, told
 
 pytestmark = pytest.mark.xdist_group("backup")
 BEFORE = ("intake", "0001")  # of the first version
@@ -16,6 +16,12 @@ WRITE = (
     "from django.db.migrations.loader import MigrationLoader as L\n"
     "apps = L(c).project_state([n for n in L(c).applied_migrations if n[0]]).apps\n"
     "w = apps.get_model('intake', 'Wedding').objects.create(public_id='first', matters='Oma')\n"
+)
+KILLED = (
+    "import os; from django.core.management import call_command as c\n"
+    "from django.db.migrations.recorder import MigrationRecorder as R\n"
+    "R.record_applied = lambda *which: os._exit(9)\n"
+    "c('migrate', 'intake', '0004')"
 )
 
 
@@ -46,10 +52,33 @@ def test_only_the_last_few_are_kept_and_a_restore_has_its_own(tmp_path, monkeypa
     for day in range(1, 9):
         (folder / f"before-migrate-202611{day:02}-101500.zip").touch()
     (folder / "before-restore-20261101-101500.zip").touch()
-    own.keep_the_last("before-migrate")
+    own.keep_the_last("before-migrate", folder / "before-migrate-20261108-101500.zip")
     days = [path.stem[-9:-7] for path in own.own_backups("before-migrate")]
     assert days == ["08", "07", "06", "05", "04"]
     assert len(own.own_backups()) == 6
+
+
+def test_the_one_just_made_stays_though_the_clock_was_set_back(tmp_path, monkeypatch):
+    from planning.backup import own
+
+    monkeypatch.setattr(own.settings, "DATA_DIR", tmp_path)
+    folder = own.backup_folder()
+    made = folder / "before-migrate-19700101-000500.zip"
+    for path in (made, *(folder / f"before-migrate-2026110{n}-101500.zip" for n in range(1, 7))):
+        path.touch()
+    own.keep_the_last("before-migrate", made)
+    assert made.exists()
+    days = [path.stem[-9:-7] for path in own.own_backups() if path != made]
+    assert days == ["06", "05", "04", "03"]
+
+
+def test_a_migration_that_is_killed_before_it_is_noted_was_not_made(tmp_path):
+    """Django's own leaves a moment between the two, after which no migration goes through."""
+    here = place(tmp_path / "here")
+    told(here, "migrate", "intake", "0003")
+    assert run(here, "shell", "--no-imports", "-c", KILLED).returncode == 9
+    told(here, "migrate")
+    told(here, "migrate", "--check")
 
 
 def test_without_room_for_the_backup_nothing_is_migrated(tmp_path):
