@@ -13,6 +13,7 @@ from django.utils.translation import gettext_lazy as _
 from intake.answer_form import words_for
 from intake.models import Wedding
 from studio.member_models import Member, Role, role_of
+from studio.sessions import end_sessions
 
 from .people_models import Assigned
 
@@ -84,10 +85,13 @@ class PersonForm(forms.Form):
 
     @transaction.atomic
     def save(self) -> None:
-        """A superuser's right to everything is given up with the owner's role."""
+        """A superuser's right to everything is given up with the owner's role. Whoever may sign
+        in again later has to: the phone that was lost does not come back in with them."""
         role, self.user.is_active = self.cleaned_data["role"], self.cleaned_data["is_active"]
         self.user.is_superuser = self.user.is_superuser and role == Role.OWNER
         self.user.save(update_fields=["is_active", "is_superuser"])
+        if not self.user.is_active:
+            end_sessions(self.user)
         Member.objects.update_or_create(user=self.user, defaults={"role": role})
 
 

@@ -27,6 +27,8 @@ except ImportError:  # Windows, where one process serves
 
 BODY = 256 * 1024 * 1024  # a whole set of pictures in one go
 THREADS = 8
+# Half a request sent, and silence: as many as these, and as long, before nobody else is heard.
+CONNECTIONS, SILENCE, LOOK = 400, 60, 10  # the last two in seconds
 ENDING = 8  # seconds; waitress gives what is being answered five
 OURS = 7029  # the number of our lock in PostgreSQL
 
@@ -34,7 +36,14 @@ OURS = 7029  # the number of our lock in PostgreSQL
 def make_server(**where: Any) -> Any:
     """A waitress server that holds its port already. Raises OSError where it cannot."""
     return waitress.create_server(
-        get_wsgi_application(), threads=THREADS, max_request_body_size=BODY, ident=None, **where
+        get_wsgi_application(),
+        threads=THREADS,
+        max_request_body_size=BODY,
+        connection_limit=CONNECTIONS,
+        channel_timeout=SILENCE,
+        cleanup_interval=LOOK,
+        ident=None,
+        **where,
     )
 
 

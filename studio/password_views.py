@@ -3,6 +3,7 @@
 from typing import Any
 
 from django.contrib.auth import views as auth
+from django.contrib.auth.base_user import AbstractBaseUser
 from django.contrib.messages.views import SuccessMessageMixin
 from django.http import HttpRequest, HttpResponse
 from django.urls import reverse_lazy
@@ -43,3 +44,8 @@ class ChoosePassword(SuccessMessageMixin, auth.PasswordResetConfirmView):
     template_name = "registration/choose_password.html"
     success_url = reverse_lazy("login")
     success_message = _("Your password is kept. Sign in with it.")
+
+    def get_user(self, uidb64: str) -> AbstractBaseUser | None:
+        """Nobody, where the account was shut after the link was given."""
+        user = super().get_user(uidb64)
+        return user if user and user.is_active else None

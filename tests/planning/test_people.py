@@ -135,6 +135,27 @@ def test_somebody_who_may_not_sign_in_any_more_is_out_at_once(photographer, djan
     assert theirs.get(reverse("season")).status_code == 302
 
 
+def test_whoever_may_sign_in_again_has_to_on_every_browser(photographer, django_user_model):
+    """The phone that was lost meanwhile does not come back in by itself."""
+    tansy, theirs = member(django_user_model, "PHOTOGRAPHER", "tansy"), Client()
+    theirs.force_login(tansy)
+    for again in ({}, {"is_active": "on"}):
+        photographer.post(reverse("person", args=[tansy.pk]), {"role": "2"} | again)
+    assert theirs.get(reverse("season")).status_code == 302
+    assert photographer.get(reverse("season")).status_code == 200
+
+
+def test_a_link_that_was_given_before_opens_nothing_where_the_account_is_shut(
+    photographer, django_user_model
+):
+    tansy = member(django_user_model, "PHOTOGRAPHER", "tansy")
+    address = link_for(photographer, tansy)
+    photographer.post(reverse("person", args=[tansy.pk]), {"role": "2"})
+    choose(Client(), address)
+    tansy.refresh_from_db()
+    assert not tansy.check_password(LONG)
+
+
 def test_changing_the_password_signs_other_browsers_out(db, django_user_model):
     own = owner(django_user_model)
     own.set_password(LONG)
