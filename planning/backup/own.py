@@ -9,6 +9,7 @@ from django.conf import settings
 from django.db import connection
 from django.db.migrations.executor import MigrationExecutor
 
+from .archive import BackupError, opened
 from .make import make_backup
 
 KEPT = 5  # of each kind
@@ -44,9 +45,30 @@ def before_migrating() -> Path | None:
 
 def keep_the_last(kind: str, made: Path) -> None:
     """The one just made stays in any case: a clock that was set back calls it the oldest."""
-    others = [path for path in own_backups(kind) if path != made]
-    for old in others[KEPT - 1 :]:
-        old.unlink()
+    found = [made, *(path for path in own_backups(kind) if path != made)]
+    while len(found) > KEPT:
+        too_many = least_missed(found)
+        too_many.unlink()
+        found.remove(too_many)
+
+
+def least_missed(found: list[Path]) -> Path:
+    """The oldest, but first one that was made at the same point of the way as a newer one.
+
+    Where an update fails and is tried again and again, the backup from before the first try stays.
+    """
+    stood = [_stood(path) for path in found]
+    twice = [path for i, path in enumerate(found) if stood[i] and stood[i] in stood[:i]]
+    return (twice or found)[-1]
+
+
+def _stood(path: Path) -> list[str]:
+    """The migrations that a backup's database had been through; none where it is damaged."""
+    try:
+        with opened(path, path.name) as archive:
+            return archive.manifest.migrations
+    except BackupError:
+        return []
 
 
 def stamp() -> str:

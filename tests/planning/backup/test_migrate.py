@@ -6,6 +6,8 @@ from pathlib import Path
 
 import pytest
 
+from planning.backup.archive import Manifest, Packer
+
 from .places import place, refused, run, told
 
 pytestmark = pytest.mark.xdist_group("backup")
@@ -70,6 +72,22 @@ def test_the_one_just_made_stays_though_the_clock_was_set_back(tmp_path, monkeyp
     assert made.exists()
     days = [path.stem[-9:-7] for path in own.own_backups() if path != made]
     assert days == ["06", "05", "04", "03"]
+
+
+def test_an_update_that_fails_again_and_again_leaves_the_backup_from_before_it(
+    tmp_path, monkeypatch
+):
+    from planning.backup import own
+
+    monkeypatch.setattr(own.settings, "DATA_DIR", tmp_path)
+    folder = own.backup_folder()
+    for day, stood in enumerate("abbbbbbbb", start=1):
+        made = folder / f"before-migrate-202611{day:02}-101500.zip"
+        with made.open("wb") as file:
+            Packer(file, Manifest("0.2.0", "2026", "sqlite", [stood], "ab")).finish()
+        own.keep_the_last("before-migrate", made)
+    days = [path.stem[-9:-7] for path in own.own_backups("before-migrate")]
+    assert days == ["09", "08", "07", "06", "01"]
 
 
 def test_a_migration_that_is_killed_before_it_is_noted_was_not_made(tmp_path):
