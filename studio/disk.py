@@ -11,6 +11,7 @@ import glob
 import os
 import secrets
 import shutil
+import tempfile
 from collections.abc import Iterator
 from contextlib import contextmanager, suppress
 from pathlib import Path
@@ -23,6 +24,7 @@ except ImportError:  # Windows, where what is left behind stays until somebody r
 
 OWNERS = 0o600
 TAIL = f".{'[0-9a-f]' * 8}"  # of a file's name while it is being written
+BLOCK = bytes(4096)  # a full disk may still give a name to an empty file
 
 
 @contextmanager
@@ -92,3 +94,13 @@ def take_left_behind(folder: Path, pattern: str) -> None:
                     shutil.rmtree(each) if each.is_dir() else each.unlink()
             finally:
                 os.close(handle)
+
+
+def refusal(folder: str | Path) -> OSError | None:
+    """Why nothing can be written into a folder; None where it can."""
+    try:
+        with tempfile.TemporaryFile(dir=folder) as file:
+            file.write(BLOCK)
+    except OSError as error:
+        return error
+    return None

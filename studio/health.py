@@ -6,7 +6,6 @@
 from __future__ import annotations
 
 import logging
-import tempfile
 
 from django.conf import settings
 from django.contrib.auth.decorators import login_not_required
@@ -14,9 +13,9 @@ from django.db import DatabaseError
 from django.http import HttpRequest, HttpResponse
 from django.views.decorators.http import require_safe
 
+from .disk import refusal
 from .newer import applied, newer, wanted
 
-BLOCK = bytes(4096)  # a full disk may still give a name to an empty file
 log = logging.getLogger("foreday.health")
 
 
@@ -45,9 +44,5 @@ def of_database() -> str:
 
 def of_folder() -> str:
     """What is wrong with the data folder, or nothing."""
-    try:
-        with tempfile.TemporaryFile(dir=settings.DATA_DIR) as file:
-            file.write(BLOCK)
-    except OSError as error:
-        return f"the data folder cannot be written ({error.strerror})"
-    return ""
+    error = refusal(settings.DATA_DIR)
+    return f"the data folder cannot be written ({error.strerror})" if error else ""

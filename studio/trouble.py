@@ -10,11 +10,13 @@ import errno
 import sys
 from typing import Any
 
-from django.db import DatabaseError, DataError, IntegrityError
+from django.conf import settings
+from django.db import DatabaseError, DataError, IntegrityError, connection
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
 from django.utils.translation import gettext as _
 
+from .disk import refusal
 from .newer import is_newer
 
 AGAIN = 30  # seconds until a program may ask once more
@@ -70,6 +72,8 @@ def trouble_page(request: HttpRequest) -> HttpResponse | None:
     """The answer to a request whose disk or database failed; None where it was something else."""
     error = sys.exc_info()[1]
     kind = NEWER if isinstance(error, DatabaseError) and is_newer() else kind_of(error)
+    if kind == GONE and connection.vendor == "sqlite":  # which cannot say why it opens no file
+        kind = kind_of(refusal(settings.DATA_DIR)) or GONE
     if not kind:
         return None
     page = {"why": in_words(kind), "passing": kind == BUSY, "damaged": kind == DAMAGED}

@@ -61,9 +61,9 @@ def snapshot(path: Path) -> None:
                 cursor.execute("VACUUM")  # takes the words of deleted rows out of the file
             must_be_sound(alias)
     except DatabaseError as error:
-        raise BackupError(f"The database cannot be read: {error}.") from error
+        raise BackupError(f"The database cannot be copied: {error}.") from error
     except sqlite3.Error as error:
-        raise BackupError(f"The database cannot be read: {error}.") from error
+        raise BackupError(f"The database cannot be copied: {error}.") from error
 
 
 def _fill(apps: Any, nodes: set, alias: str) -> None:

@@ -10,7 +10,7 @@ from django.db import OperationalError, connection
 from django.db.migrations.recorder import MigrationRecorder
 from django.test import Client
 
-from studio import health
+from studio import disk
 from tests.server import ROOT
 
 
@@ -77,7 +77,7 @@ def test_a_full_disk(db, monkeypatch, caplog):
     def full(**_where):
         return Path("/dev/full").open("wb")
 
-    monkeypatch.setattr(health.tempfile, "TemporaryFile", full)
+    monkeypatch.setattr(disk.tempfile, "TemporaryFile", full)
     assert ask() == (503, b"not ok\n")
     assert "No space left on device" in caplog.text
 

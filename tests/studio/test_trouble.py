@@ -7,6 +7,7 @@ import pytest
 from django.db import DataError, IntegrityError, OperationalError, connection
 from django.urls import reverse
 
+from studio import trouble
 from studio.trouble import BUSY, FULL, GONE, READ_ONLY, WAITS, kind_of
 from tests.page import Page, fields, said
 
@@ -64,6 +65,25 @@ def test_what_could_not_be_kept_is_said_and_goes_once_more(
     assert couple.post(page, again).status_code == 302
     wedding.refresh_from_db()
     assert wedding.anything_else.strip() == LONG.strip()
+
+
+@on_sqlite
+@pytest.mark.parametrize(
+    ("disk", "words"),
+    [
+        (OSError(errno.EROFS, "Read-only file system"), "takes nothing new"),
+        (OSError(errno.ENOSPC, "No space left on device"), "The disk is full"),
+        (None, "does not reply"),
+    ],
+)
+def test_where_sqlite_cannot_say_why_the_disk_is_asked(wedding, couple, monkeypatch, disk, words):
+    def fall(*_args):
+        raise OperationalError("unable to open database file")
+
+    monkeypatch.setattr(trouble, "refusal", lambda _folder: disk)
+    monkeypatch.setattr("intake.views.wedding_for_request", fall)
+    couple.raise_request_exception = False
+    assert words in said(couple.get(reverse("steps", args=[wedding.public_id])))
 
 
 @pytest.mark.parametrize(
