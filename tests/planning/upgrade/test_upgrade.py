@@ -34,17 +34,17 @@ def season(environment, *args):
     return json.loads(done.stdout), done.stderr
 
 
-def assert_comes_up_whole(tmp_path, count, weddings):
+def assert_comes_up_whole(tmp_path, count, how, weddings):
     here, there = place(tmp_path / "here"), place(tmp_path / "there")
     made, _ = season(here, "make", *nodes(count))
     assert {len(rows) for rows in made["rows"].values()} == {ROWS}, "a table was left empty"
     told(here, "migrate")
-    seen, log = season(here, "look", *weddings)
+    seen, log = season(here, how, *weddings)
     assert lost(made["rows"], seen["rows"], made["applied"]) == []
     assert "No migrations to apply" in seen["again"]
     wrong = [address for address, status in seen["pages"] if status >= 500]
     assert wrong == [], log[-3000:]
-    assert len(seen["pages"]) > 90 * len(weddings)
+    assert len(seen["pages"]) > 80 * len(weddings)
     (kept,) = (tmp_path / "here" / "backups").iterdir()  # the second `migrate` made none
     told(there, "restore", kept)
     again, _ = season(there, "look")
@@ -53,14 +53,14 @@ def assert_comes_up_whole(tmp_path, count, weddings):
 
 
 def test_a_database_of_the_version_before_comes_up_whole(tmp_path):
-    assert_comes_up_whole(tmp_path, EARLIER[-1], WEDDINGS[:1])
+    assert_comes_up_whole(tmp_path, EARLIER[-1], "look", WEDDINGS[:1])
 
 
 @pytest.mark.large
 @pytest.mark.timeout(900)
 @pytest.mark.parametrize("count", EARLIER, ids=newest)
 def test_a_database_of_every_earlier_point_comes_up_whole(tmp_path, count):
-    assert_comes_up_whole(tmp_path, count, WEDDINGS)
+    assert_comes_up_whole(tmp_path, count, "draw", WEDDINGS)
 
 
 def test_every_migration_is_among_those_that_came():
