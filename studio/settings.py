@@ -106,7 +106,7 @@ if DATABASES["default"]["ENGINE"].endswith("sqlite3"):
     # Inside OPTIONS, or it silently never applies (tests read the PRAGMAs).
     DATABASES["default"]["OPTIONS"] = {
         "transaction_mode": "IMMEDIATE",
-        "timeout": 5,
+        "timeout": 10,  # seconds; two servers on a busy machine were seen to wait for five
         "init_command": "PRAGMA journal_mode=WAL;PRAGMA synchronous=FULL;"
         "PRAGMA foreign_keys=ON;PRAGMA secure_delete=ON;",
     }

@@ -19,7 +19,7 @@ ONLINE = {
 @pytest.mark.skipif(connection.vendor != "sqlite", reason="asks SQLite")
 @pytest.mark.parametrize(
     ("pragma", "value"),
-    [("synchronous", 2), ("foreign_keys", 1), ("busy_timeout", 5000), ("secure_delete", 1)],
+    [("synchronous", 2), ("foreign_keys", 1), ("busy_timeout", 10000), ("secure_delete", 1)],
 )
 def test_sqlite_runs_as_set(pragma, value):
     with connection.cursor() as cursor:

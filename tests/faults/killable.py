@@ -46,8 +46,8 @@ class Killable:
         self.group = None
 
 
-def said(process):
-    ready, _, _ = select.select([process.stdout], [], [], PATIENCE)
+def said(process, patience=PATIENCE):
+    ready, _, _ = select.select([process.stdout], [], [], patience)
     assert ready, "nothing is said"
     return process.stdout.readline().strip()
 
@@ -61,7 +61,7 @@ def forking(environment, *what):
         command, cwd=ROOT, env=environment, text=True, stdin=pipe, stdout=pipe
     ) as process:
         try:
-            assert said(process) == "ready"
+            assert said(process, 4 * PATIENCE) == "ready"  # everything is loaded by then
             yield process
         finally:
             process.kill()

@@ -9,8 +9,6 @@ time, looked at, and run again, which must end well. A few kills in the normal r
 The seed of the moments is printed; FOREDAY_SEED=N takes another's.
 """
 
-import os
-import random
 import shutil
 import time
 from contextlib import contextmanager
@@ -18,6 +16,7 @@ from functools import partial
 
 import pytest
 
+from .couples import moments
 from .places import inside, place_in
 
 pytestmark = pytest.mark.xdist_group("killed_commands")
@@ -71,15 +70,13 @@ def target(season, tmp_path_factory):
 
 
 @contextmanager
-def moments(commands, capsys, count, *words):
+def kills_of(commands, capsys, count, *words):
     """Gives a way through moments, evenly spread, at each of which a call kills the command.
 
     The place must be in the state in which the command is to find it. At the end it is told how
     many kills came before the command had ended: all, but where the machine has less to do since.
     """
-    seed = int(os.environ.get("FOREDAY_SEED") or random.SystemRandom().randrange(10**6))
-    print(f"FOREDAY_SEED={seed}")
-    rng = random.Random(seed)  # noqa: S311 - the same moments again
+    rng, seed = moments()
     began, hits = time.monotonic(), []
     long = commands.run(*words)
 
@@ -106,7 +103,7 @@ def check_backup(season, tmp_path, capsys, count):
     whole, older = inside(archive, tmp_path), tmp_path / "older.zip"
     with place_in(tmp_path) as empty:
         empty.commands.run("backup", older)
-    with moments(here.commands, capsys, count, "backup", out) as kills:
+    with kills_of(here.commands, capsys, count, "backup", out) as kills:
         for number, kill in enumerate(kills):
             there_was_one = number % 2
             out.unlink(missing_ok=True)
@@ -136,7 +133,7 @@ def check_restore(season, target, tmp_path, capsys, count, state):
     target.put_back(state)
     before, pictures = target.rows(), target.pictures()
     words = ("restore", archive, *(["--replace"] if state == "before" else []))
-    with moments(target.commands, capsys, count, *words) as kills:
+    with kills_of(target.commands, capsys, count, *words) as kills:
         for kill in kills:
             target.put_back(state)
             kill()
@@ -162,7 +159,7 @@ def check_migrate(tmp_path, capsys, count):
         before = here.rows()
         here.commands.run("backup", tmp_path / "first.zip")
         whole = inside(tmp_path / "first.zip", tmp_path)
-        with moments(here.commands, capsys, count, "migrate") as kills:
+        with kills_of(here.commands, capsys, count, "migrate") as kills:
             for kill in kills:
                 here.put_back("first")
                 kill()

@@ -34,7 +34,7 @@ class Answer:
 class Typist(threading.Thread):
     """`key` is the row that is theirs; `sent` are all texts by number, `heard` the last number that
     the server acknowledged, `wrong` whatever no server should ever answer, `refused` how often it
-    said that it could not keep anything just now."""
+    said that it could not keep anything just now, `slowest` the longest wait for an answer (s)."""
 
     def __init__(self, address, link, key, partner):
         super().__init__(name=key, daemon=True)
@@ -43,6 +43,8 @@ class Typist(threading.Thread):
         self.page = f"{link.rpartition('/')[0]}/step/{slug}"
         self.sent, self.heard, self.wrong, self.refused = {}, 0, [], 0
         self.waiting = False  # for an answer
+        self.slowest = 0.0
+        self.opens_again = False  # their link, where the page is not theirs any more
         self.stopped = threading.Event()
         cookies = urllib.request.HTTPCookieProcessor()
         self.browser = urllib.request.build_opener(Stay, cookies)
@@ -89,13 +91,18 @@ class Typist(threading.Thread):
     def ask(self, path, fields=None):
         data = fields and urllib.parse.urlencode(fields, doseq=True).encode()
         while not self.stopped.is_set():
+            began = time.monotonic()
             try:
                 self.waiting = True
                 answer = self._ask(self.address + path, data)
+                self.slowest = max(self.slowest, time.monotonic() - began)
             except (OSError, HTTPException):  # nobody there, or gone in the middle
                 answer = None
             finally:
                 self.waiting = False
+            if answer and answer.status == 404 and self.opens_again and path != self.link:
+                self.ask(self.link)
+                continue
             if answer and answer.status != 503:
                 return answer
             self.refused += answer is not None
