@@ -16,6 +16,7 @@ from hypothesis import strategies as st
 from intake.models import Day, Partner, Wedding
 from intake.store import put, store
 from planning import retention
+from planning.clock_sense import NOTE
 from planning.retention import due_by, months_after, reminders, undated
 from studio.models import Studio
 from studio.words import KEPT, calendar_date, kept_for
@@ -26,10 +27,23 @@ YEAR_ON = date(2028, 6, 12)
 
 
 @pytest.fixture
-def on(monkeypatch):
+def leaps(monkeypatch, settings, tmp_path):
+    settings.DATA_DIR = tmp_path
+
     def set_clock(day):
         moment = datetime(day.year, day.month, day.day, 12, tzinfo=UTC)
         monkeypatch.setattr(timezone, "now", lambda: moment)
+
+    return set_clock
+
+
+@pytest.fixture
+def on(leaps, settings):
+    """A day, and the night before it all was in order."""
+
+    def set_clock(day):
+        leaps(day)
+        (settings.DATA_DIR / NOTE).write_text((day - timedelta(1)).isoformat())
 
     set_clock(YEAR_ON)
     return set_clock
@@ -104,6 +118,47 @@ def test_too_many_at_once_are_a_wrong_clock_until_somebody_says_otherwise(weddin
         command(erase=True, most=0)
     assert refused.value.returncode == 2
     assert Wedding.objects.filter(pk=wedding.pk).exists()
+
+
+def test_a_clock_that_leapt_erases_nothing_until_somebody_says_that_it_is_right(wedding, leaps):
+    leaps(YEAR_ON - timedelta(20))
+    assert command(erase=True, today="2028-05-23")["erased"] == []  # the last night that was right
+    ten_years_on = YEAR_ON.replace(year=2038)
+    leaps(ten_years_on)
+    for claimed in (None, "2028-05-24"):
+        with pytest.raises(CommandError, match="the clock says 2038-06-12") as refused:
+            command(erase=True, today=claimed)
+        assert refused.value.returncode == 2
+    assert Wedding.objects.filter(pk=wedding.pk).exists()
+    assert command(erase=True, today="2038-06-12")["erased"] == ["thora-lukasz"]
+
+
+def test_nights_that_were_missed_are_no_leap_and_a_clock_set_back_is_none(wedding, leaps):
+    leaps(YEAR_ON - timedelta(29))
+    command(erase=True, today="2028-05-14")
+    leaps(date(1970, 1, 1))
+    assert command(erase=True)["erased"] == []
+    leaps(YEAR_ON)
+    assert command(erase=True)["erased"] == ["thora-lukasz"]
+
+
+def test_the_first_night_is_compared_with_when_anybody_was_last_here(wedding, leaps):
+    leaps(YEAR_ON)
+    Wedding.objects.update(created_at=timezone.now() - timedelta(399), sent_at=None)
+    with pytest.raises(CommandError, match="the last that is known here is of 2027-05-10"):
+        command(erase=True)
+    wedding.steps.create(slug="couple", saved_at=timezone.now() - timedelta(20))
+    assert command(erase=True)["erased"] == ["thora-lukasz"]
+
+
+def test_a_leap_with_nothing_due_is_asked_about_when_there_is_something_to_lose(wedding, leaps):
+    leaps(LAST)
+    command(erase=True, today="2027-06-12")
+    leaps(YEAR_ON - timedelta(1))
+    assert command(erase=True)["erased"] == []
+    leaps(YEAR_ON)
+    with pytest.raises(CommandError, match="the last that is known here is of 2027-06-12"):
+        command(erase=True)
 
 
 def test_a_wedding_without_a_date_is_named_and_never_erased(wedding, on):

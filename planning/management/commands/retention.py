@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 import json
+from datetime import date
 from typing import Any
 
+from django.conf import settings
 from django.core.management.base import CommandError, CommandParser
 from django.db import OperationalError, ProgrammingError
 
 from intake.models import Wedding
+from planning import clock_sense
 from planning.erasing import NotErasedError, erase, forget_told, overwrite_deleted
 from planning.management.one_line import OneLineCommand
 from planning.retention import Due, due_by, sweep, today_of, undated
@@ -29,15 +32,19 @@ class Command(OneLineCommand):
         parser.add_argument(
             "--most", type=int, default=MOST, metavar="N", help=f"erase no more at once ({MOST})"
         )
+        parser.add_argument(
+            "--today", metavar="DATE", help="say that the clock is right, after it has leapt"
+        )
         parser.add_argument("--json", action="store_true", help="print one JSON object")
 
     def handle(self, *, most: int, **options: Any) -> None:
         try:
             studio = Studio.get()
-            due, dateless = due_by(today_of(studio), studio), undated(studio)
+            today = today_of(studio)
+            due, dateless = due_by(today, studio), undated(studio)
             report = {
                 "months": studio.keep_months,
-                "today": today_of(studio).isoformat(),
+                "today": today.isoformat(),
                 "due": [_values(each) for each in due],
                 "undated": list(dateless.values_list("public_id", flat=True)),
                 "erased": [],
@@ -52,10 +59,36 @@ class Command(OneLineCommand):
                     f"and at the months in Studio; then give --most {len(due)}.",
                     returncode=2,
                 )
+            _ask_about_the_clock(today, options["today"], due)
             report |= _erase(due)
         self.stdout.write(json.dumps(report) if options["json"] else _in_words(report, options))
         if report.get("failed"):
             raise CommandError(" ".join(report["failed"]), returncode=2)
+
+
+def _ask_about_the_clock(today: date, said: str | None, due: list[Due]) -> None:
+    """Raises CommandError where it has leapt, weddings are due by it, and nobody says it is right.
+
+    A leap with nothing due is not noted: it is asked about when there is something to lose.
+    """
+    if said not in (None, today.isoformat()):
+        raise CommandError(
+            f"Nothing was erased: the clock says {today}, and not {said}.", returncode=2
+        )
+    leapt = clock_sense.leap(today)
+    if leapt and not said:
+        if not due:
+            return
+        raise CommandError(
+            f"Nothing was erased: the clock says {today}, and the last that is known here is of "
+            f"{leapt[0]}. Set it if it is wrong; if it is right, give --today {today} once.",
+            returncode=2,
+        )
+    try:
+        clock_sense.note(today)
+    except OSError as error:
+        why = f"{settings.DATA_DIR}: {error.strerror}"
+        raise CommandError(f"Nothing was erased: {why}.", returncode=2) from error
 
 
 def _values(due: Due) -> dict[str, str]:
