@@ -46,13 +46,13 @@ class Sheet:
 
 
 def sheets_of(state: StepState | None) -> list[Sheet]:
-    """The sheets of a step, the newest first."""
+    """The sheets of a step, the newest first: as they were put, whatever the clock said then."""
     draft = (state and state.draft) or {}
     if not draft:
         return []
     if "sheets" not in draft:
         return [Sheet("first", draft)]
-    return sorted((Sheet(**each) for each in draft["sheets"]), key=lambda s: s.at, reverse=True)
+    return [Sheet(**each) for each in draft["sheets"]]
 
 
 def sheet_for(sheets: list[Sheet], device: str, wanted: str = "") -> Sheet | None:

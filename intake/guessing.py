@@ -8,6 +8,8 @@ never shuts out a browser that holds its cookie already. Each server process cou
 from __future__ import annotations
 
 import logging
+import time
+from contextlib import suppress
 
 from django.core.cache import cache
 from django.http import HttpRequest
@@ -19,20 +21,28 @@ SECONDS = 600
 log = logging.getLogger("foreday.access")
 
 
-def _key(request: HttpRequest) -> str:
-    return f"link-misses:{asker(request)}"
+def _key(request: HttpRequest, what: str) -> str:
+    return f"link-misses:{what}:{asker(request)}"
+
+
+def _misses(request: HttpRequest) -> int:
+    """Those of the ten minutes since the first, by a clock that nobody sets."""
+    first = cache.get(_key(request, "first"))
+    if first is None or time.monotonic() - first > SECONDS:
+        return 0
+    return cache.get(_key(request, "count"), 0)
 
 
 def tries_too_often(request: HttpRequest) -> bool:
-    return cache.get(_key(request), 0) >= MISSES
+    return _misses(request) >= MISSES
 
 
 def count_miss(request: HttpRequest) -> None:
     """The ten minutes begin with the first miss; later ones do not move their end."""
-    key = _key(request)
     log.warning("a link that opens nothing, from %s", request.META.get("REMOTE_ADDR", ""))
-    if not cache.add(key, 1, SECONDS):
-        try:
-            cache.incr(key)
-        except ValueError:  # it ran out between the two
-            cache.add(key, 1, SECONDS)
+    count = _key(request, "count")
+    if not _misses(request):
+        cache.set(_key(request, "first"), time.monotonic(), SECONDS)
+        cache.set(count, 0, SECONDS)
+    with suppress(ValueError):  # it ran out between the two
+        cache.incr(count)

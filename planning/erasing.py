@@ -15,7 +15,6 @@ from dataclasses import dataclass
 from django.apps import apps
 from django.conf import settings
 from django.db import DatabaseError, connection, router, transaction
-from django.db.models import F
 from django.db.models.deletion import Collector
 from django.utils import timezone
 
@@ -24,7 +23,7 @@ from intake.store import drop, store
 
 from .backup.files import named_files, stored_files
 from .erasing_table import GOES
-from .given import TOLD_FOR
+from .given import TOLD_FOR, cancel
 from .models import GivenEntry
 
 
@@ -119,9 +118,10 @@ def _leave_cancelled(wedding: Wedding) -> None:
     """Subscribed calendars let go of what they are told is cancelled; no word of it is left."""
     stays = list(_told(wedding).values_list("pk", flat=True))
     entries = GivenEntry.objects.filter(pk__in=stays)
-    entries.filter(cancelled=False).update(
-        cancelled=True, sequence=F("sequence") + 1, changed_at=timezone.now()
-    )
+    news = list(entries.filter(cancelled=False))
+    for row in news:
+        cancel(row, timezone.now())
+    GivenEntry.objects.bulk_update(news, ["cancelled", "sequence", "changed_at"])
     entries.update(wedding=None, summary="", digest="")
 
 

@@ -93,12 +93,22 @@ def _present(batch: Batch, rows: dict[str, GivenEntry], now: datetime) -> Found:
             wedding_id=batch.wedding,
             digest=digest,
             sequence=old.sequence + 1 if old else 0,
-            changed_at=now,
+            changed_at=_later(now, old),
             summary=entry.summary,
             starts=entry.start.isoformat(),
             ends=entry.end.isoformat(),
         )
-        yield Stamped(entry, uid, batch.zone, row.sequence, now), row
+        yield Stamped(entry, uid, batch.zone, row.sequence, row.changed_at), row
+
+
+def cancel(row: GivenEntry, now: datetime) -> None:
+    row.cancelled, row.sequence, row.changed_at = True, row.sequence + 1, _later(now, row)
+
+
+def _later(now: datetime, old: GivenEntry | None) -> datetime:
+    """Some readers go by the time alone: a change comes after the one before it, even where the
+    clock was set back."""
+    return max(now, old.changed_at + timedelta(seconds=1)) if old else now
 
 
 def _cancelled(batch: Batch, rows: dict[str, GivenEntry], now: datetime) -> Found:
@@ -106,7 +116,7 @@ def _cancelled(batch: Batch, rows: dict[str, GivenEntry], now: datetime) -> Foun
     for uid, row in rows.items():
         is_new = not row.cancelled
         if is_new:
-            row.cancelled, row.sequence, row.changed_at = True, row.sequence + 1, now
+            cancel(row, now)
         told = row.changed_at > now - TOLD_FOR
         # In words too: some readers know no cancelled state.
         title = gettext("Cancelled: %(what)s") % {"what": row.summary}

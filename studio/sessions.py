@@ -40,9 +40,11 @@ class EndInTime:
 
 
 def note(request: HttpRequest) -> None:
-    """A clock set back makes a sign-in no older than it is; one far ahead ends it."""
+    """A clock set back begins the thirty days anew; one far ahead ends the sign-in."""
     now, session = time.time(), request.session
-    if now - session.setdefault("since", now) > LONGEST:
+    if session.setdefault("since", now) > now + NOTED:  # made while the clock was ahead
+        session["since"] = now
+    if now - session["since"] > LONGEST:
         logout(request)
     elif abs(now - session.get("seen", 0)) > NOTED:
         session["seen"] = now  # a changed session is saved, and its end with it

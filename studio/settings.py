@@ -133,6 +133,7 @@ LOGIN_REDIRECT_URL = "season"
 LOGOUT_REDIRECT_URL = "login"
 # By name and address together: a stranger's guesses must not lock the photographer out.
 AXES_LOCKOUT_PARAMETERS = [["username", "ip_address"]]
+AXES_HANDLER = "studio.wrong_passwords.UpToNow"
 AXES_FAILURE_LIMIT = 6
 AXES_COOLOFF_TIME = 0.25  # hours
 AXES_LOCKOUT_TEMPLATE = "registration/locked.html"

@@ -23,6 +23,7 @@ ALLOWED = {
         "studio.words",
     },
     "studio": {
+        "axes",
         "babel",
         "boto3",
         "botocore",
