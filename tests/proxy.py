@@ -3,12 +3,18 @@
 import os
 import re
 import shutil
+import socket
+import ssl
 import subprocess
 from contextlib import contextmanager
+from http.client import HTTPSConnection
 from pathlib import Path
+from types import SimpleNamespace
+from urllib.parse import urlencode
 
 import pytest
 
+from tests.page import Page
 from tests.server import ROOT, free_port, is_open, running
 
 NAME = "studio.example"
@@ -76,3 +82,33 @@ def proxying(place: Path, *upstreams):
     with running(command, https):
         assert is_open(http)
         yield http, https
+
+
+class Visitor:
+    """Asks over TLS, trusts our certificate, and keeps cookies as a browser does."""
+
+    def __init__(self, place, port, name=NAME):
+        self.port, self.name, self.cookies = port, name, {}
+        self.trust = ssl.create_default_context(cafile=place / "fullchain.pem")
+
+    def ask(self, path, data=None, **headers):
+        connection = HTTPSConnection(self.name, timeout=60)
+        plain = socket.create_connection(("127.0.0.1", self.port))
+        connection.sock = self.trust.wrap_socket(plain, server_hostname=self.name)
+        kept = "; ".join(f"{name}={value}" for name, value in self.cookies.items())
+        sent = {"Cookie": kept, "Referer": f"https://{NAME}{path}"}
+        body = urlencode(data, doseq=True) if data is not None else None
+        if body is not None:
+            sent["Content-Type"] = "application/x-www-form-urlencoded"
+        with connection.sock:
+            connection.request("GET" if body is None else "POST", path, body, sent | headers)
+            answer = connection.getresponse()
+            for cookie in answer.headers.get_all("Set-Cookie", []):
+                name, _is, value = cookie.split(";")[0].partition("=")
+                self.cookies[name] = value
+            self.headers = answer.headers
+            return answer.status, answer.read().decode()
+
+    def form(self, path):
+        """What the form of a page would send, ready to be changed."""
+        return Page(SimpleNamespace(content=self.ask(path)[1].encode())).fields

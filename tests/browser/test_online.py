@@ -7,25 +7,21 @@ import io
 import json
 import re
 import secrets
-import socket
 import ssl
 import subprocess
 import time
 from concurrent.futures import ThreadPoolExecutor
 from contextlib import ExitStack
 from dataclasses import dataclass
-from http.client import HTTPConnection, HTTPSConnection
+from http.client import HTTPConnection
 from pathlib import Path
-from types import SimpleNamespace
-from urllib.parse import urlencode
 
 import pytest
 from PIL import Image
 from playwright.sync_api import expect
 
 from tests.own_place import environment_for
-from tests.page import Page
-from tests.proxy import NAME, proxying
+from tests.proxy import NAME, Visitor, proxying
 from tests.server import BEHIND_A_PROXY, ONLINE, manage, serving
 
 from .chromium import chromium
@@ -66,36 +62,6 @@ def browser(online):
         yield browser
 
 
-class Visitor:
-    """Asks over TLS, trusts our certificate, and keeps cookies as a browser does."""
-
-    def __init__(self, online, name=NAME):
-        self.port, self.name, self.cookies = online.https, name, {}
-        self.trust = ssl.create_default_context(cafile=online.place / "fullchain.pem")
-
-    def ask(self, path, data=None, **headers):
-        connection = HTTPSConnection(self.name, timeout=60)
-        plain = socket.create_connection(("127.0.0.1", self.port))
-        connection.sock = self.trust.wrap_socket(plain, server_hostname=self.name)
-        kept = "; ".join(f"{name}={value}" for name, value in self.cookies.items())
-        sent = {"Cookie": kept, "Referer": f"https://{NAME}{path}"}
-        body = urlencode(data, doseq=True) if data is not None else None
-        if body is not None:
-            sent["Content-Type"] = "application/x-www-form-urlencoded"
-        with connection.sock:
-            connection.request("GET" if body is None else "POST", path, body, sent | headers)
-            answer = connection.getresponse()
-            for cookie in answer.headers.get_all("Set-Cookie", []):
-                name, _is, value = cookie.split(";")[0].partition("=")
-                self.cookies[name] = value
-            self.headers = answer.headers
-            return answer.status, answer.read().decode()
-
-    def form(self, path):
-        """What the form of a page would send, ready to be changed."""
-        return Page(SimpleNamespace(content=self.ask(path)[1].encode())).fields
-
-
 def test_the_photographer_signs_in_and_plans_through_the_proxy(online, page_of):
     page = page_of(ignore_https_errors=True)
     page.goto(f"http://{NAME}/")
@@ -112,7 +78,7 @@ def test_the_photographer_signs_in_and_plans_through_the_proxy(online, page_of):
         assert page.goto(f"https://{NAME}/w/{wedding}/{screen}").status == 200
     page.goto(f"https://{NAME}/w/{wedding}/link")
     assert page.get_by_label("The link").input_value() == f"https://{NAME}{online.links[0]}"
-    with page.expect_download() as pack:
+    with page.expect_download(timeout=60_000) as pack:
         page.evaluate(f"location = '/w/{wedding}/day-pack.pdf'")
     assert Path(pack.value.path()).read_bytes().startswith(b"%PDF-")
 
@@ -144,7 +110,7 @@ def test_the_couple_opens_the_link_and_sends_a_large_picture(online, page_of):
 
 
 def test_what_every_answer_carries(online):
-    visitor = Visitor(online)
+    visitor = Visitor(online.place, online.https)
     assert visitor.ask("/sign-in")[0] == 200
     assert int(re.search(r"max-age=(\d+)", visitor.headers["Strict-Transport-Security"])[1]) > 3e7
     assert "default-src 'none'" in visitor.headers["Content-Security-Policy"]
@@ -155,7 +121,7 @@ def test_what_every_answer_carries(online):
 
 
 def test_the_health_is_told_through_the_proxy(online):
-    assert Visitor(online).ask("/health") == (200, "ok\n")
+    assert Visitor(online.place, online.https).ask("/health") == (200, "ok\n")
 
 
 @pytest.mark.parametrize(
@@ -181,17 +147,17 @@ def test_plain_http_leads_to_https_and_never_to_another_name(online):
 
 def test_whoever_asks_by_another_name_is_not_let_in(online):
     with pytest.raises(ssl.SSLError):
-        Visitor(online, "evil.example").ask("/sign-in")
+        Visitor(online.place, online.https, "evil.example").ask("/sign-in")
 
 
 def test_a_form_that_is_too_large_is_stopped_before_it_arrives(online):
-    visitor = Visitor(online)
+    visitor = Visitor(online.place, online.https)
     status, _page = visitor.ask("/sign-in", {}, **{"Content-Length": str(300 * 1024 * 1024)})
     assert status == 413
 
 
 def test_wrong_passwords_are_counted_by_both_processes_whatever_the_visitor_claims_to_be(online):
-    visitor = Visitor(online)
+    visitor = Visitor(online.place, online.https)
     answers = []
     for number in range(7):
         typed = visitor.form("/sign-in") | {"username": "marigold", "password": "a guess"}
@@ -205,7 +171,7 @@ def test_couples_of_several_weddings_write_through_two_processes_at_once(online)
     """Each twenty times; what was kept last is read back by whichever process answers."""
 
     def write(link):
-        couple, wedding = Visitor(online), link.split("/")[2]
+        couple, wedding = Visitor(online.place, online.https), link.split("/")[2]
         couple.ask(link)
         step = f"/q/{wedding}/step/two-of-you"
         for number in range(20):
@@ -220,7 +186,7 @@ def test_couples_of_several_weddings_write_through_two_processes_at_once(online)
 def test_both_processes_answered_and_no_log_holds_a_link(online):
     """Last: it reads what the tests above have left."""
     # nginx leaves out a process that was slow to answer, for ten seconds: ask for longer.
-    visitor, until = Visitor(online), time.monotonic() + 30
+    visitor, until = Visitor(online.place, online.https), time.monotonic() + 30
     while not all("answered login with 200" in log() for log in online.logs):
         assert time.monotonic() < until, "one of the two processes gets nothing to do"
         visitor.ask("/sign-in")

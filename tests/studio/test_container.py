@@ -1,7 +1,8 @@
 """The container file, without a container: what it copies and runs is there, and comes up alone.
 
-No engine runs in the tests. What an engine would do is done by hand: its COPY lines into a folder
-of their own, its libraries into an environment of their own, its last command started there.
+No engine runs in the tests (`.ci/container` runs one). What an engine would do is done by hand: its
+COPY lines into a folder of their own, its libraries into an environment of their own, its last
+command started there.
 """
 
 import fnmatch
@@ -65,6 +66,19 @@ def test_it_runs_as_a_user_without_rights_and_keeps_all_in_one_volume():
     assert f"--owner {user} --mode 700 {volume}" in made
     order = [word for word, _ in LAST]
     assert order.index("USER") > max(i for i, word in enumerate(order) if word in ("RUN", "COPY"))
+
+
+def test_its_user_can_read_what_is_copied_from_files_that_are_shut_to_others():
+    """A clone made under umask 077 is copied as it is: found by `.ci/container`."""
+    (opened,) = [i for i, (word, rest) in enumerate(LAST) if rest.startswith("chmod -R a+rX ")]
+    assert set(LAST[opened][1].split()[3:]) == {source for source, _to in copied()}
+    assert opened > max(i for i, (word, _) in enumerate(LAST) if word == "COPY")
+
+
+def test_podman_is_told_to_keep_the_health_check():
+    """The OCI format has none, and podman builds in it unless told otherwise."""
+    assert said("HEALTHCHECK")
+    assert "podman build --format docker " in FILE
 
 
 def test_every_copied_path_is_there_and_is_let_in():
