@@ -57,12 +57,26 @@ def test_the_service_runs_what_there_is_with_the_settings_of_the_guide():
     assert service["User"] in SHELL
 
 
+def test_the_service_goes_on_trying_while_its_database_is_not_up():
+    """systemd gives up after five starts within ten seconds (systemd.unit, StartLimitBurst)."""
+    assert int(UNIT.split("RestartSec=")[1].split()[0]) * 5 > 10
+    assert "postgresql.service" in UNIT.split("After=")[1].splitlines()[0]
+
+
 def test_the_container_is_run_with_its_port_for_this_machine_alone():
-    (run,) = [line for line in SHELL.splitlines() if line.startswith("docker run")]
+    (run,) = [line for line in SHELL.splitlines() if line.startswith("docker run --detach")]
     words = shlex.split(run)
     assert words[words.index("--publish") + 1].startswith("127.0.0.1:")
     volume = words[words.index("--volume") + 1].split(":")[1]
     assert f"VOLUME {volume}\n" in (ROOT / "studio" / "Containerfile").read_text()
+
+
+def test_the_lines_that_are_tried_in_a_real_container_are_in_it():
+    script = (ROOT / ".ci" / "container").read_text()
+    tried = re.findall(r'(?m)^words "(.*)"', script)
+    assert len(tried) >= 3
+    for words in tried:
+        assert f"docker {words}" in SHELL
 
 
 def test_links_within_it_lead_somewhere():
