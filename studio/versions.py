@@ -42,6 +42,24 @@ VERSIONS = (
                 "The day is on your phone, one screen under one thumb; second photographer and "
                 "helpers get theirs by a secret link that you can switch off."
             ),
+            _(
+                "The bag of each wedding: what is not covered when one thing fails, what to pack, "
+                "and whether cards and batteries are enough."
+            ),
+            _(
+                "Your calendar program fetches the whole season from a secret address, and hears "
+                "of every change."
+            ),
+            _(
+                "Each reader has papers of their own, in the parts that you choose, on A4 or "
+                "folded for the pocket."
+            ),
+            _("You find a wedding by a name, a place or a date."),
+            _("What is typed is kept when the network or the disk fails, to be sent once more."),
+            _(
+                "Couples read everything in English, German, French, Spanish or Polish, answer "
+                "questions of your own too, and confirm a summary of what was agreed."
+            ),
             _("Pictures may lie in an object store, where your own disk is small."),
             _(
                 "One command makes a backup of everything and one puts it back; before each update "
