@@ -21,10 +21,15 @@ def reading(environment):
 
 
 def look(environment):
-    """Every text that is in the database, kept or as a draft; and that the database is whole."""
+    """Every text that is in the database, kept or as a draft; and that the database is whole.
+
+    All of it is of one moment: meanwhile another server may keep what is a draft now.
+    """
     connection = reading(environment)
     try:
-        if isinstance(connection, sqlite3.Connection):
+        is_file = isinstance(connection, sqlite3.Connection)
+        connection.execute("BEGIN" if is_file else "BEGIN ISOLATION LEVEL REPEATABLE READ")
+        if is_file:
             assert connection.execute("PRAGMA integrity_check").fetchall() == [("ok",)]
             assert connection.execute("PRAGMA foreign_key_check").fetchall() == []
         texts = [text for (text,) in connection.execute(TEXTS)]
