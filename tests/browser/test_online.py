@@ -152,8 +152,9 @@ def test_whoever_asks_by_another_name_is_not_let_in(online):
 
 def test_a_form_that_is_too_large_is_stopped_before_it_arrives(online):
     visitor = Visitor(online.place, online.https)
-    status, _page = visitor.ask("/sign-in", {}, **{"Content-Length": str(300 * 1024 * 1024)})
-    assert status == 413
+    for path, megabytes in (("/sign-in", 5), (f"{online.links[0]}/step/pictures", 300)):
+        size = str(megabytes * 1024 * 1024)
+        assert visitor.ask(path, {}, **{"Content-Length": size})[0] == 413
 
 
 def test_wrong_passwords_are_counted_by_both_processes_whatever_the_visitor_claims_to_be(online):
@@ -181,6 +182,15 @@ def test_couples_of_several_weddings_write_through_two_processes_at_once(online)
 
     with ThreadPoolExecutor(len(online.links)) as pool:
         assert all(pool.map(write, online.links))
+
+
+def test_one_address_may_try_passwords_only_so_fast(online):
+    visitor = Visitor(online.place, online.https)
+    typed = visitor.form("/sign-in") | {"password": "a guess"}
+    names = [{"username": f"name-{number}"} for number in range(40)]  # Foreday counts by name
+    answers = [visitor.ask("/sign-in", typed | name)[0] for name in names]
+    assert set(answers) == {200, 429}
+    assert visitor.ask("/sign-in")[0] == 200  # the page itself opens, and so does all else
 
 
 def test_both_processes_answered_and_no_log_holds_a_link(online):
