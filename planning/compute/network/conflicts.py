@@ -30,11 +30,13 @@ def cycles(network: Network) -> list[list[Edge]]:
     taken to last less by just what is missing, so that the next one is another matter."""
     found: list[list[Edge]] = []
     relaxed = Network(network.origin, list(network.edges))
+    places = {id(edge): i for i, edge in enumerate(relaxed.edges)}
     while len(found) < MOST and (cycle := relaxed.negative_cycle()):
         cycle = shortest(turned(cycle), relaxed)
-        original = [network.edges[relaxed.edges.index(edge)] for edge in cycle]
-        found.append(original)
-        mend(relaxed, cycle)
+        found.append([network.edges[places[id(edge)]] for edge in cycle])
+        step, longer = mended(cycle)
+        places[id(longer)] = place = places.pop(id(step))
+        relaxed.edges[place] = longer
     return found
 
 
@@ -64,12 +66,12 @@ def shortest(cycle: list[Edge], network: Network) -> list[Edge]:
     return cycle
 
 
-def mend(network: Network, cycle: list[Edge]) -> None:
-    """Lets the longest step between the two times last less by what is missing (where there is
-    none, the later time come later)."""
+def mended(cycle: list[Edge]) -> tuple[Edge, Edge]:
+    """The longest step between the two times, and the same lasting less by what is missing (where
+    there is none, the later time coming later)."""
     missing = -sum(edge.weight for edge in cycle)
     step = min(cycle[1:-1] or cycle[:1], key=lambda edge: edge.weight)
-    network.edges[network.edges.index(step)] = replace(step, weight=step.weight + missing)
+    return step, replace(step, weight=step.weight + missing)
 
 
 def as_conflict(cycle: list[Edge]) -> Conflict:

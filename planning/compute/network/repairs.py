@@ -15,18 +15,20 @@ from planning.compute.network.values import Block, Conflict, Fault, Repair
 
 Rest = Mapping[frozenset[Said], int]
 LAST = 48 * 60
+MENDED = 6  # conflicts with repairs, own choice: whoever mends these is offered more
 LIGHT = {"golden", "light"}  # windows of this kind nobody can move
 
 
 def conflicts_with_repairs(course: Course) -> tuple[Conflict, ...]:
-    """Every conflict in the order of the day, with the repairs that mend it and make no other."""
+    """Every conflict in the order of the day, the first with the repairs that mend it and make no
+    other."""
     found = sorted(cycles(build_network(course)), key=lambda cycle: -cycle[-1].weight)
     before = {key(cycle): shortfall(cycle) for cycle in found}
     told = []
-    for cycle in found:
+    for cycle in found[:MENDED]:
         rest = {one: by for one, by in before.items() if one != key(cycle)}
         told.append(replace(as_conflict(cycle), repairs=tuple(offered(course, cycle, rest))))
-    return tuple(told)
+    return (*told, *map(as_conflict, found[MENDED:]))
 
 
 def key(cycle: list[Edge]) -> frozenset[Said]:
