@@ -17,7 +17,7 @@ import dj_database_url
 from csp.constants import NONE, SELF
 from django.core.exceptions import ImproperlyConfigured
 
-from studio.data_folder import data_folder, kept_secret_key, make_private
+from studio.data_folder import data_folder, is_key, kept_secret_key, make_private
 from studio.home_hosts import home_hosts
 from studio.kept_style import keep_style
 from studio.store_address import object_store
@@ -27,6 +27,8 @@ DATA_DIR = data_folder(Path(os.environ.get("FOREDAY_DATA", BASE_DIR / ".data")))
 # Where the key lies, if it is ours to keep (planning/backup takes it along).
 KEY_FILE = None if os.environ.get("DJANGO_SECRET_KEY") else DATA_DIR / "secret_key"
 SECRET_KEY = kept_secret_key(KEY_FILE) if KEY_FILE else os.environ["DJANGO_SECRET_KEY"]
+if not is_key(SECRET_KEY.encode(errors="replace")):
+    raise ImproperlyConfigured("DJANGO_SECRET_KEY: every link hangs on it: 50 characters at least.")
 DEBUG = os.environ.get("DJANGO_DEBUG") == "1"
 
 LOOPBACK = ["localhost", "127.0.0.1", "[::1]"]

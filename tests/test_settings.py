@@ -69,6 +69,13 @@ def test_a_key_that_is_none_is_told_in_one_line(tmp_path, content):
     assert "secret_key holds no secret key any more" in line
 
 
+def test_a_key_that_can_be_guessed_is_refused(tmp_path):
+    """A link is as hard to guess as the key that its secret is made with (OWASP ASVS 11.5.1)."""
+    run = manage("check", data=tmp_path, **ONLINE | {"DJANGO_SECRET_KEY": "a"})
+    assert run.returncode == 2
+    assert run.stderr.startswith("DJANGO_SECRET_KEY: ")
+
+
 def test_what_lies_in_the_data_folder_is_its_owners_alone(tmp_path):
     """Under the usual umask, in a folder that Foreday makes and in one that was there."""
     for folder in (tmp_path / "new" / "data", tmp_path / "there"):

@@ -3,6 +3,7 @@
 import pytest
 from django.http import QueryDict
 
+from intake.forms import MomentForm, PlaceForm
 from intake.models import Group, Moment, Partner
 from intake.rows import MOST_ROWS, MOST_SENT, typed
 from tests.intake.group import GROUPS, group, kept
@@ -212,6 +213,19 @@ def test_a_list_cannot_grow_without_end(couple, wedding):
     response = couple.post(GROUPS, {f"groups-{n}-title": "x" for n in range(0, 9999, 7)})
     assert response.status_code == 200
     assert wedding.groups.count() == MOST_ROWS
+
+
+@pytest.mark.parametrize(("step", "form"), [("day", MomentForm), ("places", PlaceForm)])
+def test_what_the_day_is_planned_with_has_an_end_of_its_own(couple, wedding, step, form):
+    """Hundreds of moments or places would keep everybody waiting who looks at the plan."""
+    prefix, address = {"day": "moments", "places": "places"}[step], f"/q/thora-lukasz/step/{step}"
+    rows = {"moments": {"kind": "other", "title": "x", "at": "12:00"}, "places": {"name": "x"}}
+    sent = {
+        f"{prefix}-{n}-{name}": value
+        for n in range(form.most + 1)
+        for name, value in rows[prefix].items()
+    }
+    assert f"{form.most} rows are the most" in said(couple.post(address, sent))
 
 
 def test_rows_that_no_page_sends_are_not_read():

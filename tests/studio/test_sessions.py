@@ -2,9 +2,12 @@
 
 import logging
 import time
+from datetime import timedelta
 
 import pytest
 from django.contrib.auth.models import User
+from django.contrib.sessions.models import Session
+from django.db.models import F
 from django.test import Client
 from django.urls import reverse
 
@@ -36,6 +39,8 @@ def test_a_sign_in_that_is_used_every_day_ends_after_thirty_days(photographer, c
 def test_a_sign_in_that_nobody_uses_ends_after_a_week(photographer):
     assert is_in(photographer)
     assert photographer.session.get_expiry_age() == 7 * DAY
+    Session.objects.update(expire_date=F("expire_date") - timedelta(days=7, seconds=1))
+    assert not is_in(photographer)
 
 
 def test_using_it_moves_its_end_at_most_once_an_hour(photographer, clock):
