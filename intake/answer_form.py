@@ -19,8 +19,6 @@ from . import models as m
 from .merging import Clash, as_posted, join, mark, read_marks, who_gives_way, write_marks
 from .row_models import Anchor
 
-MOST_ROWS = 300  # of one list, where its form has no number of its own
-
 
 class CarriedField(forms.SlugField):
     """Travels with a form but is no answer, so a row with nothing else in it stays empty."""
@@ -175,7 +173,7 @@ class RowForm(AnswerForm):
     belongs_to = "wedding"
     fixed: dict[str, str] = {}  # values of the model that this form always sets
     first_rows: tuple[dict[str, str], ...] = ({},)  # what an empty list begins with
-    most = MOST_ROWS
+    most_rows = 0  # that the list keeps, where not as many as any
 
     def __init__(self, *args: Any, wedding: m.Wedding, **kwargs: Any) -> None:
         self.wedding = wedding

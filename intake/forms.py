@@ -75,7 +75,7 @@ class AnythingElseForm(AnswerForm):
 
 
 class DayForm(RowForm):
-    most = 14
+    most_rows = 14
     date = DateField(label=_("Date"), help_text=_("For example 12 June 2027."))
 
     class Meta:
@@ -86,7 +86,7 @@ class DayForm(RowForm):
 
 
 class MomentForm(RowForm):
-    most = 100  # each is weighed against all others
+    most_rows = 100  # each is weighed against all others
     first_rows = ({"kind": m.MomentKind.CEREMONY}, {"kind": m.MomentKind.MEAL})
     demanded = ("at",)
     at = TimeField(label=_("Time"))
@@ -140,7 +140,7 @@ class MomentForm(RowForm):
 
 
 class PlaceForm(RowForm):
-    most = 60  # each moment offers all of them
+    most_rows = 60  # each moment offers all of them
     uses = forms.MultipleChoiceField(
         label=_("What happens there"),
         required=False,

@@ -14,11 +14,12 @@ from django.http import QueryDict
 from django.utils.functional import cached_property
 from django.utils.translation import gettext as _
 
-from .answer_form import MOST_ROWS, RowForm
+from .answer_form import RowForm
 from .merging import as_posted, write_marks
 from .models import Wedding, new_key
 from .steps import Part
 
+MOST_ROWS = 300
 MOST_SENT = 2 * MOST_ROWS  # rows of one list that are read, to be told that they are too many
 
 
@@ -27,6 +28,7 @@ class RowSet(forms.BaseFormSet):
 
     part: Part
     wedding: Wedding
+    most = MOST_ROWS
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
@@ -98,9 +100,9 @@ class RowSet(forms.BaseFormSet):
         keys = self.by_key.keys() | {key for key, _form in self.keyed}
         if not self.part.add and len(keys) > len(self.firsts):
             raise ValidationError(_("The rows of this page have changed. Open it again."))
-        if len(keys - gone) > self.form.most:
+        if len(keys - gone) > self.most:
             text = _("%(most)s rows are the most that this page keeps.")
-            raise ValidationError(text % {"most": self.form.most})
+            raise ValidationError(text % {"most": self.most})
 
     def save(self) -> None:
         for position, (key, form) in enumerate(self.keyed):
@@ -134,6 +136,7 @@ def rows_of(
         absolute_max=MOST_SENT,
     )
     kind.part, kind.wedding = part, wedding
+    kind.most = part.form.most_rows or rows.most
     return kind(data, prefix=part.prefix)
 
 

@@ -222,10 +222,10 @@ def test_what_the_day_is_planned_with_has_an_end_of_its_own(couple, wedding, ste
     rows = {"moments": {"kind": "other", "title": "x", "at": "12:00"}, "places": {"name": "x"}}
     sent = {
         f"{prefix}-{n}-{name}": value
-        for n in range(form.most + 1)
+        for n in range(form.most_rows + 1)
         for name, value in rows[prefix].items()
     }
-    assert f"{form.most} rows are the most" in said(couple.post(address, sent))
+    assert f"{form.most_rows} rows are the most" in said(couple.post(address, sent))
 
 
 def test_rows_that_no_page_sends_are_not_read():
