@@ -101,8 +101,9 @@ def stop(_signal: int, _frame: object) -> None:
 
 def is_address(listen: str) -> bool:
     host, _colon, port = listen.rpartition(":")
+    one = re.fullmatch(r"\S+", host)  # waitress takes several, and we look at the first alone
     is_number = re.fullmatch("[0-9]{1,5}", port)  # Python reads no number of 5,000 figures
-    return bool(host and is_number and 0 < int(port) < 65536)
+    return bool(one and is_number and 0 < int(port) < 65536)
 
 
 def refused(listen: str, why: str) -> CommandError:

@@ -28,7 +28,7 @@ BLOCK = bytes(4096)  # a full disk may still give a name to an empty file
 
 
 @contextmanager
-def written_whole(path: Path) -> Iterator[BinaryIO]:
+def written_whole(path: Path, mode: int = OWNERS) -> Iterator[BinaryIO]:
     """A file to write, under another name until the block is done and all of it is on the disk.
 
     Whatever happens in between, `path` is as it was before. Raises OSError.
@@ -36,7 +36,7 @@ def written_whole(path: Path) -> Iterator[BinaryIO]:
     take_left_behind(path.parent, f".{glob.escape(path.name)}{TAIL}")
     draft = path.with_name(f".{path.name}.{secrets.token_hex(4)}")
     try:
-        with open(os.open(draft, os.O_RDWR | os.O_CREAT | os.O_EXCL, OWNERS), "w+b") as file:
+        with open(os.open(draft, os.O_RDWR | os.O_CREAT | os.O_EXCL, mode), "w+b") as file:
             lock(file.fileno())
             yield file
             file.flush()

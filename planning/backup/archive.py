@@ -135,6 +135,8 @@ class Archive:
 def opened(path: Path | BinaryIO, name: str) -> Iterator[Archive]:
     """A backup, read as far as its manifest. Raises BackupError."""
     try:
+        if isinstance(path, Path) and path.is_fifo():  # to read one may take for ever
+            raise damaged(name)
         with zipfile.ZipFile(path) as file:
             yield Archive(file, name)
     except READ_ERRORS as error:
@@ -149,7 +151,8 @@ def damaged(name: str) -> BackupError:
 
 def _manifest(file: zipfile.ZipFile, name: str) -> Manifest:
     try:
-        if file.getinfo(MANIFEST).file_size > MOST_MANIFEST:
+        entry = file.getinfo(MANIFEST)
+        if entry.file_size > MOST_MANIFEST or entry.compress_type not in PACKED:
             raise damaged(name)
         values = json.loads(file.read(MANIFEST))
         if values["what"] == WHAT and values["form"] != FORM and _is_line(values["version"]):

@@ -32,10 +32,10 @@ class VanishedError(Exception):
 
 def make_backup(out: Path, with_key: bool = True) -> Manifest:
     """Write a backup to `out`, whole or not at all. Raises BackupError."""
-    _must_be_free(out)
     if newer := unknown(applied("default")):
         raise BackupError(f"A newer Foreday was here ({len(newer)} migrations). Update this one.")
     try:
+        _must_be_free(out)
         with work_folder() as work, written_whole(out) as file:
             manifest = _pack(file, work, with_key)
             file.seek(0)

@@ -15,6 +15,7 @@ from django.contrib.auth import get_user_model
 from django.core.files.base import ContentFile
 from django.core.management import call_command
 from django.db import DatabaseError, connection
+from django.db.migrations.exceptions import InconsistentMigrationHistory
 
 from intake.models import Wedding
 from intake.store import store
@@ -29,6 +30,9 @@ from .files import named_files, stored_files
 from .make import key_mark, make_backup, work_folder
 from .own import backup_folder, keep_the_last, stamp
 from .rows import unknown
+
+# What migrations come to in a database that another program has made.
+NONE_OF_OURS = (DatabaseError, InconsistentMigrationHistory, TypeError, ValueError)
 
 
 @dataclass
@@ -78,7 +82,7 @@ def _brought_up_to_date(archive: Archive, path: Path) -> Path:
             call_command("migrate", database=alias, verbosity=0, interactive=False)
             database.must_be_sound(alias)
             database.must_be_ours(alias)
-    except DatabaseError as error:
+    except NONE_OF_OURS as error:
         raise BackupError(f"{archive.name}: its database cannot be read: {error}.") from error
     return path
 

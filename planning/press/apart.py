@@ -7,9 +7,13 @@ from __future__ import annotations
 
 import multiprocessing
 import os
+import signal
 import sys
 import threading
+from collections.abc import Iterator
+from contextlib import contextmanager, suppress
 from functools import cache
+from multiprocessing import resource_tracker
 from multiprocessing.connection import Connection
 from multiprocessing.context import BaseContext
 
@@ -51,7 +55,8 @@ def draw_apart(job: Job, seconds: float = SECONDS) -> bytes:
 def _drawn(job: Job, seconds: float) -> bytes | Exception:
     ours, theirs = context().Pipe(duplex=False)
     process = context().Process(target=_work, args=(job, theirs, seconds), daemon=True)
-    process.start()
+    with _unheard_ctrl_c():
+        process.start()
     theirs.close()
     try:
         return ours.recv() if ours.poll(seconds) else NotDrawnError()
@@ -64,14 +69,33 @@ def _drawn(job: Job, seconds: float) -> bytes | Exception:
         process.close()
 
 
+@contextmanager
+def _unheard_ctrl_c() -> Iterator[None]:
+    """A terminal sends it to every process; ours ends those that it has started, without a word."""
+    if not hasattr(signal, "pthread_sigmask"):  # Windows
+        yield
+        return
+    resource_tracker.ensure_running()  # it would unblock again what is blocked here
+    before = signal.pthread_sigmask(signal.SIG_BLOCK, {signal.SIGINT})
+    try:
+        yield
+    finally:
+        signal.pthread_sigmask(signal.SIG_SETMASK, before)
+
+
 def _work(job: Job, answer: Connection, seconds: float) -> None:
     hold_back(seconds)
+    with suppress(BrokenPipeError):  # whoever asked has gone
+        answer.send(_drawn_here(job))
+
+
+def _drawn_here(job: Job) -> bytes | Exception:
     try:
-        answer.send(draw(job))
+        return draw(job)
     except (PangoMissingError, TooLongError) as error:
-        answer.send(error)
+        return error
     except MemoryError:
-        answer.send(NotDrawnError())
+        return NotDrawnError()
 
 
 def hold_back(seconds: float) -> None:

@@ -39,6 +39,7 @@ from planning.models import (
 )
 from planning.season_calendar import season_calendar
 from planning.sheet_links import make_link
+from tests import command_line
 from tests.asked import ask, kept_as
 from tests.conftest import member
 from tests.page import said
@@ -311,6 +312,22 @@ def test_the_command_says_it_all_and_asks_first(wedding):
     assert not Wedding.objects.filter(pk=wedding.pk).exists()
     with pytest.raises(CommandError, match="There is no wedding"):
         call_command("erase", "thora-lukasz", yes=True)
+
+
+@pytest.mark.parametrize("typed", [b"", b"\xff\n", b"y\n", b"thora-lukas\n", b"\0\n"])
+def test_at_a_terminal_anything_but_the_id_erases_nothing(wedding, typed):
+    ran = command_line.run("erase", "thora-lukasz", "--json", stdin=typed, at_terminal=True)
+    assert (ran.code, ran.out) == (2, "")
+    assert ran.err.endswith("for good: CommandError: Nothing was erased.\n")
+    wedding.refresh_from_db()
+
+
+def test_what_it_asks_at_a_terminal_is_no_part_of_its_json(wedding):
+    ran = command_line.run(
+        "erase", "thora-lukasz", "--json", stdin=b"thora-lukasz\n", at_terminal=True
+    )
+    assert json.loads(ran.out)["erased"] is True
+    assert ran.err == "Type thora-lukasz to erase it for good: "
 
 
 def test_the_database_file_is_left_alone_inside_a_transaction(db):

@@ -8,7 +8,7 @@ from dataclasses import replace
 import pytest
 
 from planning.pdf import STATIC
-from planning.press import draw
+from planning.press import apart, draw
 from planning.press.apart import NotDrawnError, draw_apart
 from planning.press.draw import Job, PangoMissingError, TooLongError
 
@@ -29,6 +29,13 @@ def test_a_heavy_one_is_stopped_and_nothing_of_it_is_left():
         draw_apart(HEAVY, seconds=0.5)
     assert multiprocessing.active_children() == []
     assert draw_apart(SHORT)
+
+
+def test_one_whose_asker_has_gone_ends_without_a_word(monkeypatch):
+    monkeypatch.setattr(apart, "hold_back", lambda _seconds: None)
+    ours, theirs = multiprocessing.Pipe(duplex=False)
+    ours.close()
+    apart._work(SHORT, theirs, 5)
 
 
 def test_a_paper_is_drawn_behind_those_who_answer_pages():

@@ -89,7 +89,11 @@ def test_a_port_that_is_taken(tmp_path):
 
 
 @pytest.mark.parametrize(
-    "listen", ["127.0.0.1:many", "127.0.0.1", "127.0.0.1:70000", "", "no.such.host.invalid:8000"]
+    "listen",
+    [
+        *("127.0.0.1:many", "127.0.0.1", "127.0.0.1:70000", "", "no.such.host.invalid:8000"),
+        "127.0.0.1:8000 0.0.0.0:8000",  # two, of which one is for all networks
+    ],
 )
 def test_an_address_that_is_none(tmp_path, listen):
     assert f"--listen {listen}: " in refusal(tmp_path, "--listen", listen)

@@ -10,7 +10,7 @@ from django.core.management.base import CommandError, CommandParser
 
 from planning.backup.archive import KEY, BackupError, Manifest
 from planning.backup.make import make_backup
-from planning.management.one_line import OneLineCommand
+from planning.management.one_line import OneLineCommand, one_line
 
 
 class Command(OneLineCommand):
@@ -52,7 +52,7 @@ def _as_json(made: Manifest, file: Path) -> str:
 
 
 def _in_words(made: Manifest, file: Path) -> str:
-    lines = [f"{file}: {made.weddings} weddings, {_pictures(made)} files of pictures."]
+    lines = [one_line(f"{file}: {made.weddings} weddings, {_pictures(made)} files of pictures.")]
     if KEY not in made.members:
         lines.append("Without the secret key: keep that apart, or every couple needs a new link.")
     if made.missing:

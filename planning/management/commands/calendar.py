@@ -3,10 +3,11 @@
 import json
 from pathlib import Path
 
-from django.core.management.base import CommandError, CommandParser
+from django.core.management.base import CommandParser
 
 from planning.management.find import find_wedding
-from planning.management.one_line import OneLineCommand
+from planning.management.one_line import OneLineCommand, one_line
+from planning.management.out_file import write_out
 from planning.season_calendar import wedding_calendar
 
 
@@ -20,10 +21,6 @@ class Command(OneLineCommand):
 
     def handle(self, *, wedding: str, out: Path, **options: object) -> None:
         calendar, events = wedding_calendar(find_wedding(wedding))
-        try:
-            out.write_bytes(calendar)
-        except OSError as error:
-            reason = error.strerror or error
-            raise CommandError(f"Cannot write {out}: {reason}", returncode=2) from error
+        write_out(out, calendar)
         report = json.dumps({"wedding": wedding, "out": str(out), "events": events})
-        self.stdout.write(report if options["json"] else f"{out}: {events} entries")
+        self.stdout.write(report if options["json"] else one_line(f"{out}: {events} entries"))

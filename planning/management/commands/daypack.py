@@ -11,7 +11,8 @@ from django.http import QueryDict
 
 from planning.glyphs import undrawable_texts
 from planning.management.find import find_wedding
-from planning.management.one_line import OneLineCommand
+from planning.management.one_line import OneLineCommand, one_line
+from planning.management.out_file import write_out
 from planning.paper.printing import CHOOSABLE, SIZES
 from planning.paper.refusal import CANNOT, refusal
 from planning.paper.sheets import BY_KEY
@@ -42,18 +43,15 @@ class Command(OneLineCommand):
         if not form.is_valid():
             said = [str(each) for every in form.errors.values() for each in every]
             raise CommandError(" ".join(said), returncode=2)
-        for text in undrawable_texts(form.subject.brief):
-            self.stderr.write(f"Our fonts cannot draw this as it is written: {text}")
         try:
             pdf = paper_pdf(form.subject, form.sheet, form.reader, form.printing)
-            out.write_bytes(pdf)
         except CANNOT as error:
             raise CommandError(refusal(error), returncode=2) from error
-        except OSError as error:
-            reason = error.strerror or error
-            raise CommandError(f"Cannot write {out}: {reason}", returncode=2) from error
+        write_out(out, pdf)
+        for text in undrawable_texts(form.subject.brief):
+            self.stderr.write(one_line(f"Our fonts cannot draw this as it is written: {text}"))
         report = json.dumps({"wedding": wedding, "out": str(out), "bytes": len(pdf)})
-        self.stdout.write(report if options["json"] else f"{out}: {len(pdf)} bytes")
+        self.stdout.write(report if options["json"] else one_line(f"{out}: {len(pdf)} bytes"))
 
 
 def _form(wedding: str, options: dict[str, Any]) -> PrintForm:

@@ -69,5 +69,11 @@ def _ask(wedding: str) -> None:
     """From a person at a terminal, the public id; from a script, --yes."""
     if not sys.stdin or not sys.stdin.isatty():
         raise CommandError("Nothing was erased: give --yes, or --look.", returncode=2)
-    if input(f"Type {wedding} to erase it for good: ").strip() != wedding:
+    # Not on standard output, which may be JSON for a program.
+    print(f"Type {wedding} to erase it for good: ", end="", file=sys.stderr, flush=True)
+    try:
+        typed = sys.stdin.readline().strip()
+    except UnicodeDecodeError:
+        typed = ""
+    if typed != wedding:
         raise CommandError("Nothing was erased.", returncode=2)

@@ -14,13 +14,14 @@ from django.db import DEFAULT_DB_ALIAS
 from planning.backup.archive import BackupError
 from planning.backup.own import before_migrating
 from planning.management.noted_at_once import NotedAtOnce
+from planning.management.one_line import OneLineCommand
 from studio import newer
 
 migrate.MigrationExecutor = NotedAtOnce  # Django's command has no other way to be given one
 LOOKS_ONLY = ("plan", "check_unapplied")
 
 
-class Command(migrate.Command):
+class Command(OneLineCommand, migrate.Command):
     def add_arguments(self, parser: CommandParser) -> None:
         super().add_arguments(parser)
         parser.add_argument(

@@ -10,7 +10,7 @@ from django.core.management.base import CommandError, CommandParser
 
 from planning.backup.archive import BackupError
 from planning.backup.restore import Restored, restore
-from planning.management.one_line import OneLineCommand
+from planning.management.one_line import OneLineCommand, one_line
 
 
 class Command(OneLineCommand):
@@ -55,8 +55,10 @@ def _as_json(done: Restored) -> str:
 def _in_words(done: Restored) -> str:
     made = done.manifest
     lines = [
-        f"Put back as of {made.made_at}: {made.weddings} weddings, "
-        f"{done.pictures} files of pictures."
+        one_line(
+            f"Put back as of {made.made_at}: {made.weddings} weddings, "
+            f"{done.pictures} files of pictures."
+        )
     ]
     if done.before:
         lines.append(f"What was here before is kept: {done.before}")

@@ -2,7 +2,11 @@
 
 import io
 import json
+import os
+import sqlite3
 import zipfile
+from contextlib import closing
+from pathlib import Path
 
 import pytest
 from django.core.management import CommandError, call_command
@@ -19,9 +23,11 @@ from planning.backup.archive import (
     Packer,
     opened,
 )
+from planning.backup.make import make_backup
 
 from .places import place, refused
 
+APPLIED = "CREATE TABLE django_migrations (id INTEGER PRIMARY KEY, app TEXT, name TEXT, applied)"
 PICTURE = f"pictures/thora-lukasz/{'0' * 32}.jpg"
 CONTENT = {
     DATABASE: b"SQLite format 3" * 50,
@@ -49,16 +55,25 @@ def read(archive):
         return {name: b"".join(file.chunks(name)) for name in file.manifest.members}
 
 
-def changed(members=None, manifest=None):
+def changed(members=None, manifest=None, whole=WHOLE):
     """The whole one with other members ({name: bytes, or None}) and values in its manifest."""
     out = io.BytesIO()
-    with zipfile.ZipFile(io.BytesIO(WHOLE)) as old, zipfile.ZipFile(out, "w") as new:
+    with zipfile.ZipFile(io.BytesIO(whole)) as old, zipfile.ZipFile(out, "w") as new:
         content = {name: old.read(name) for name in old.namelist()} | (members or {})
         content[MANIFEST] = json.dumps(json.loads(content[MANIFEST]) | (manifest or {})).encode()
         for name, value in content.items():
             if value is not None:
                 new.writestr(name, value)
     return out.getvalue()
+
+
+def database_of(*statements):
+    """A database of SQLite as a file holds it."""
+    with closing(sqlite3.connect(":memory:")) as made:
+        for statement in statements:
+            made.execute(statement)
+        made.commit()
+        return made.serialize()
 
 
 def sums(**more):
@@ -141,6 +156,8 @@ def test_a_name_that_climbs_out_or_is_none_of_ours_is_refused(name):
         changed(manifest={"missing": ["two\nlines"]}),
         changed(manifest={"weddings": "many"}),
         packed(CONTENT | {PICTURE: bytes(MOST_PICTURE + 1)}),
+        changed(manifest={"migrations": 5}),
+        changed(manifest={"missing": None}),
         packed({"secret_key": b"k"}),
     ],
 )
@@ -197,6 +214,43 @@ def test_a_database_that_is_none_is_told_and_nothing_is_put(tmp_path):
     there = {path.name: path.stat().st_size for path in (tmp_path / "here").iterdir()}
     assert there.keys() == {"secret_key", "foreday.sqlite3"}
     assert there["foreday.sqlite3"] == 0  # made beforehand, for its owner alone
+
+
+@pytest.mark.parametrize(
+    "statements",
+    [
+        [APPLIED, "INSERT INTO django_migrations VALUES (1, 'planning', '0001_initial', 0)"],
+        ["CREATE TABLE django_migrations (x)"],
+        ["CREATE TABLE auth_user (x)"],
+    ],
+)
+def test_a_database_of_something_else_is_told(tmp_path, statements):
+    (tmp_path / "a.zip").write_bytes(packed({DATABASE: database_of(*statements)}))
+    line = refused(place(tmp_path / "here", "sqlite"), "restore", tmp_path / "a.zip")
+    assert "its database cannot be read" in line
+
+
+def test_a_manifest_that_is_packed_as_none_of_ours_is_refused():
+    file = io.BytesIO()
+    with zipfile.ZipFile(file, "w", zipfile.ZIP_LZMA) as made:
+        made.writestr(MANIFEST, b"{}" * 500)
+    spoilt = bytearray(file.getvalue())
+    spoilt[52:60] = b"\xff" * 8
+    with pytest.raises(BackupError, match="damaged"):
+        read(bytes(spoilt))
+
+
+def test_a_pipe_is_not_waited_for(db, tmp_path):
+    os.mkfifo(tmp_path / "pipe")
+    with pytest.raises(BackupError, match="no backup"), opened(tmp_path / "pipe", "pipe"):
+        pass
+    with pytest.raises(BackupError, match="is no backup of Foreday"):
+        make_backup(tmp_path / "pipe")
+
+
+def test_a_name_that_no_disk_takes_is_told(db):
+    with pytest.raises(BackupError, match="File name too long"):
+        make_backup(Path("x" * 300))
 
 
 def test_a_file_that_is_not_there_is_told():
