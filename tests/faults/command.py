@@ -7,7 +7,7 @@ import time
 from contextlib import suppress
 from pathlib import Path
 
-from .killable import is_there, said, wait_until
+from .killable import PATIENCE, is_there, said, wait_until
 
 
 class Commands:
@@ -20,7 +20,7 @@ class Commands:
         """Let it end; gives how long it took, in seconds."""
         began = time.monotonic()
         pid = self._start(words)
-        wait_until(lambda: not is_there(pid), f"{words[0]} does not end")
+        wait_until(lambda: not is_there(pid), f"{words[0]} does not end", 4 * PATIENCE)
         assert self.said.endswith("ended 0\n"), self.said
         return time.monotonic() - began
 

@@ -13,8 +13,8 @@ from tests.server import ROOT, free_port, is_open
 PATIENCE = 30  # seconds, for anything
 
 
-def wait_until(done, what):
-    until = time.monotonic() + PATIENCE
+def wait_until(done, what, patience=PATIENCE):
+    until = time.monotonic() + patience
     while not done():
         assert time.monotonic() < until, what
         time.sleep(0.005)
