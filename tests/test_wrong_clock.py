@@ -1,6 +1,7 @@
 """A clock that is set wrong, and right again: nobody is shut out for it, and no page falls over."""
 
 import json
+import socket
 import time
 from datetime import UTC, datetime, timedelta
 from datetime import time as clock_time
@@ -19,7 +20,9 @@ from intake.models import StepState
 from planning.erasing import erase
 from planning.models import GivenEntry
 from planning.season_calendar import wedding_calendar
+from planning.serving import Steady, make_server
 from studio import sessions
+from tests.server import free_port
 from tests.test_access import ONLY_WRITES, TABLE, addresses, visitors
 
 assert visitors  # a fixture
@@ -148,3 +151,24 @@ def test_a_change_in_a_calendar_comes_after_what_was_told_before(timed, at):
     erased = list(GivenEntry.objects.filter(pk__in=told, sequence__gt=1))
     assert erased
     assert all(row.changed_at > told[row.pk] for row in erased)
+
+
+@pytest.mark.parametrize("moment", [LONG_AGO, FAR_AHEAD])
+def test_the_server_closes_what_nobody_uses_and_nothing_else(at, moment, monkeypatch):
+    server = make_server(host="127.0.0.1", port=free_port(), _start=False)
+    try:
+        server.accept_connections()
+        with socket.create_connection(server.socket.getsockname()):
+            server.handle_accept()
+            (channel,) = server.active_channels.values()
+            at(moment)
+            server.readable()
+            assert not channel.will_close
+            now = time.monotonic()
+            monkeypatch.setattr(Steady, "time", lambda: now + server.adj.channel_timeout + 60)
+            server.readable()
+            assert channel.will_close
+            channel.handle_close()
+    finally:
+        server.task_dispatcher.shutdown()
+        server.close()
