@@ -52,6 +52,7 @@ def test_a_work_folder_goes_when_its_process_is_gone_whatever_the_clock_says(fol
     os.utime(left, (at, at))
     with make.work_folder() as work:
         assert hidden(folder) == [work.name]
+        assert work.stat().st_mode & 0o777 == 0o700
     assert hidden(folder) == []
 
 
@@ -68,7 +69,8 @@ def test_a_file_that_was_not_written_to_its_end_goes_with_the_next(folder):
     out, other = folder / "foreday.zip", folder / ".foreday.zip.notes"
     other.write_text("somebody's own")
     with killed(written_whole(out)):
-        assert len(hidden(folder)) == 2
+        (left,) = set(hidden(folder)) - {other.name}
+        assert (folder / left).stat().st_mode & 0o777 == 0o600
         write(out, b"whole")
         assert hidden(folder) == [other.name]
     with written_whole(out) as mine:
