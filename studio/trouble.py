@@ -22,22 +22,33 @@ from .newer import is_newer
 AGAIN = 30  # seconds until a program may ask once more
 FULL, READ_ONLY, BUSY = "full", "read_only", "busy"
 DAMAGED, WAITS, GONE, NEWER = "damaged", "waits", "gone", "newer"
-# What SQLite and PostgreSQL say, each in its own words, and Python of a disk.
+# What PostgreSQL calls it (appendix A of its manual), whatever language it speaks; without a
+# connection there is no such code. Then what either says in words, and Python of a disk.
+CODES = {
+    "25006": READ_ONLY,  # read_only_sql_transaction
+    "40001": BUSY,  # serialization_failure
+    "40P01": BUSY,  # deadlock_detected
+    "42P01": WAITS,  # undefined_table
+    "42703": WAITS,  # undefined_column
+    "53100": FULL,  # disk_full
+    "53300": BUSY,  # too_many_connections
+    "55P03": BUSY,  # lock_not_available
+    "XX001": DAMAGED,  # data_corrupted
+    "XX002": DAMAGED,  # index_corrupted
+}
 SAYS = (
     ("database or disk is full", FULL),
     ("no space left", FULL),
     ("read-only", READ_ONLY),
     ("readonly", READ_ONLY),
     ("is locked", BUSY),
-    ("lock timeout", BUSY),
-    ("deadlock", BUSY),
+    ("too many", BUSY),  # clients, or connections for a role
+    ("connection slots", BUSY),
     ("malformed", DAMAGED),
     ("not a database", DAMAGED),
-    ("invalid page", DAMAGED),
     ("no such table", WAITS),
     ("no such column", WAITS),
     ("has no column", WAITS),
-    ("does not exist", WAITS),
 )
 OF_DISK = {errno.ENOSPC: FULL, errno.EDQUOT: FULL, errno.EROFS: READ_ONLY, errno.EACCES: READ_ONLY}
 # A value that does not fit or a row that is there already is a mistake of the program.
@@ -50,6 +61,8 @@ def kind_of(error: BaseException | None) -> str:
         return OF_DISK.get(error.errno or 0, GONE if error.errno == errno.EIO else "")
     if not isinstance(error, DatabaseError) or isinstance(error, OURS):
         return ""
+    if code := CODES.get(getattr(error.__cause__, "sqlstate", None) or ""):
+        return code
     words = str(error).casefold()
     found = next((kind for said, kind in SAYS if said in words), "")
     return found or (GONE if type(error).__name__ in {"OperationalError", "InternalError"} else "")

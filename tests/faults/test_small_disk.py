@@ -21,7 +21,7 @@ from tests.sent_files import as_bytes
 from tests.server import free_port, manage, running
 
 from .couple import MAKE, Couple
-from .look import look
+from .look import as_if_nothing_was_typed, look
 from .small_disk import small_disk
 from .test_kills import MAKE as MAKE_FOUR
 from .test_kills import assert_nothing_is_missing, typists_at, wait_for_an_answer
@@ -98,6 +98,7 @@ def test_what_could_not_be_kept_is_still_in_the_page_and_is_kept_when_it_can_be(
 
 @pytest.mark.parametrize("trouble", ["full", "read_only"])
 def test_those_who_type_all_the_while_lose_nothing_that_was_acknowledged(here, trouble):
+    as_if_nothing_was_typed(here.environment)
     typists = typists_at(here.links, [here.site])
     with at_work(typists):
         wait_for_an_answer(typists)

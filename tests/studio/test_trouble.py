@@ -2,9 +2,12 @@
 
 import errno
 from contextlib import contextmanager
+from types import SimpleNamespace
 
+import psycopg
 import pytest
-from django.db import DataError, IntegrityError, OperationalError, connection
+from django.db import DatabaseError, DataError, IntegrityError, OperationalError, connection
+from django.db.utils import DatabaseErrorWrapper
 from django.urls import reverse
 
 from studio import trouble
@@ -93,7 +96,6 @@ def test_where_sqlite_cannot_say_why_the_disk_is_asked(wedding, couple, monkeypa
         (OSError(errno.EROFS, "Read-only file system"), READ_ONLY),
         (OSError(errno.ENOENT, "No such file"), ""),
         (OperationalError("database or disk is full"), FULL),
-        (OperationalError("could not extend file: No space left on device"), FULL),
         (OperationalError("attempt to write a readonly database"), READ_ONLY),
         (OperationalError("database is locked"), BUSY),
         (OperationalError("no such column: x"), WAITS),
@@ -106,3 +108,39 @@ def test_where_sqlite_cannot_say_why_the_disk_is_asked(wedding, couple, monkeypa
 )
 def test_a_mistake_of_the_program_is_not_put_on_the_disk(error, kind):
     assert kind_of(error) == kind
+
+
+@pytest.mark.parametrize(
+    ("code", "kind"),
+    [
+        ("53100", FULL),
+        ("25006", READ_ONLY),
+        ("53300", BUSY),
+        ("55P03", BUSY),
+        ("42P01", WAITS),
+        ("57P01", GONE),  # it shuts down
+        ("23505", ""),  # a row that is there already
+    ],
+)
+def test_postgresql_is_understood_in_any_language(code, kind):
+    """As Django gives its errors on (django/db/utils.py), for a server that speaks no English."""
+    with pytest.raises(DatabaseError) as failed:
+        raise_one(code)
+    assert kind_of(failed.value) == kind
+
+
+def raise_one(code):
+    with DatabaseErrorWrapper(SimpleNamespace(Database=psycopg, errors_occurred=False)):
+        raise psycopg.errors.lookup(code)("auf dem Gerät geht nichts mehr")
+
+
+@pytest.mark.parametrize(
+    ("words", "kind"),
+    [
+        ("connection failed: FATAL:  sorry, too many clients already", BUSY),
+        ('connection failed: FATAL:  database "foreday" does not exist', GONE),
+        ("connection failed: Connection refused", GONE),
+    ],
+)
+def test_without_a_connection_there_are_only_words(words, kind):
+    assert kind_of(OperationalError(words)) == kind
