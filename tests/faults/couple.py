@@ -11,15 +11,6 @@ from tests.page import Page, said
 from tests.signed_in import browser
 
 PATIENCE = 60  # seconds for an answer
-MAKE = """
-from datetime import date
-from intake.links import link_path
-from intake.models import Wedding
-w = Wedding.objects.create(public_id="a")
-w.days.create(date=date(2099, 6, 12))
-w.partners.create(name="Rut", position=0)
-print(link_path(w))
-"""
 
 
 class Answer:

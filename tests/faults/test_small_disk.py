@@ -20,11 +20,10 @@ from tests.planning.backup.places import refused, sqlite, told
 from tests.sent_files import as_bytes
 from tests.server import free_port, manage, running
 
-from .couple import MAKE, Couple
+from .couple import Couple
+from .couples import MAKE, assert_nothing_is_missing, typists_at, wait_for_an_answer
 from .look import as_if_nothing_was_typed, look
 from .small_disk import small_disk
-from .test_kills import MAKE as MAKE_FOUR
-from .test_kills import assert_nothing_is_missing, typists_at, wait_for_an_answer
 from .typist import at_work
 
 pytestmark = [
@@ -45,9 +44,7 @@ class Place:
         own = {"TMPDIR": str(other.folder), "FOREDAY_LOG": "json"}
         self.environment = sqlite(disk.folder, **own)
         manage(self.environment, "migrate", "-v0")
-        script = MAKE_FOUR + MAKE
-        links = manage(self.environment, "shell", "--no-imports", "-c", script).split()
-        self.links, self.link = links[:-1], links[-1]
+        self.links = manage(self.environment, "shell", "--no-imports", "-c", MAKE).split()
 
     def serving(self):
         port = free_port()
@@ -83,7 +80,7 @@ def here(tmp_path_factory):
 def test_what_could_not_be_kept_is_still_in_the_page_and_is_kept_when_it_can_be(
     here, trouble, words
 ):
-    couple = Couple(here.site, here.link)
+    couple = Couple(here.site, here.links[0])
     typed = couple.open("care").fields | {"wedding-anything_else": f"{trouble} {LONG}"}
     with getattr(here, trouble)():
         answer = couple.keep("care", typed)
@@ -120,7 +117,7 @@ def picture(edge):
 
 @pytest.mark.parametrize("content", [picture(300), picture(1400)], ids=["small", "large"])
 def test_a_picture_that_has_no_room_is_told_and_leaves_nothing_behind(here, content):
-    couple = Couple(here.site, here.link)
+    couple = Couple(here.site, here.links[0])
     page = couple.open("pictures")
     before = here.pictures()
     with here.full():
@@ -133,7 +130,7 @@ def test_a_picture_that_has_no_room_is_told_and_leaves_nothing_behind(here, cont
 
 
 def test_a_paper_is_drawn_all_the_same(here):
-    couple = Couple(here.site, here.link)
+    couple = Couple(here.site, here.links[0])
     with here.full():
         answer = couple.ask(f"{couple.page.removesuffix('step/')}words.pdf")
     assert answer.status == 200
@@ -151,7 +148,7 @@ def test_a_backup_without_room_says_so_and_leaves_the_one_before(here):
 
 
 def test_the_log_goes_on_when_there_is_room(here):
-    couple = Couple(here.site, here.link)
+    couple = Couple(here.site, here.links[0])
     with here.full():
         assert couple.open("care").status == 200
         full = here.log.stat().st_size
@@ -168,7 +165,7 @@ def test_the_database_is_whole_after_all_that(here):
 
 def test_a_server_starts_on_a_full_disk(here):
     with here.full(), here.serving():
-        assert Couple(here.site, here.link).open("care").status == 200
+        assert Couple(here.site, here.links[0]).open("care").status == 200
 
 
 def test_an_update_without_room_changes_nothing(here):

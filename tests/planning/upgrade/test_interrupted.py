@@ -4,14 +4,13 @@ A migration is one transaction on either database, so that it is done or it is n
 at which it is killed come from a seed, which is printed; FOREDAY_SEED=N takes another's.
 """
 
-import os
-import random
 import signal
 import subprocess
 import sys
 
 import pytest
 
+from tests.faults.couples import moments
 from tests.planning.backup.places import place, told
 from tests.server import ROOT
 
@@ -32,9 +31,7 @@ def killed_at(environment, statement):
 
 def assert_goes_on(tmp_path, most, at_least):
     here = place(tmp_path / "here")
-    seed = int(os.environ.get("FOREDAY_SEED") or random.SystemRandom().randrange(10**6))
-    print(f"FOREDAY_SEED={seed}")
-    rng = random.Random(seed)  # noqa: S311 - the same statements again
+    rng, _seed = moments()
     made, _ = season(here, "make", *nodes(1))
     kills = 0
     while kills < most and killed_at(here, rng.randint(20, MOST)):
