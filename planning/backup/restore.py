@@ -24,7 +24,7 @@ from studio.disk import written_whole
 from studio.models import Studio
 
 from . import database
-from .archive import DATABASE, KEY, PICTURES, Archive, BackupError, Manifest, opened
+from .archive import DATABASE, KEY, NAMES, PICTURES, Archive, BackupError, Manifest, opened
 from .begun import begin, end, is_begun
 from .files import named_files, stored_files
 from .make import key_mark, make_backup, work_folder
@@ -82,6 +82,9 @@ def _brought_up_to_date(archive: Archive, path: Path) -> Path:
             call_command("migrate", database=alias, verbosity=0, interactive=False)
             database.must_be_sound(alias)
             database.must_be_ours(alias)
+            names = named_files(apps, alias)
+            if not all(NAMES.fullmatch(PICTURES + name) for name in names):
+                raise BackupError("The database names a file that no backup has.")
     except NONE_OF_OURS as error:
         raise BackupError(f"{archive.name}: its database cannot be read: {error}.") from error
     return path

@@ -1,5 +1,6 @@
 """What a backup is for: all of it comes back, to the byte, into an empty place."""
 
+import contextlib
 import json
 import os
 import sqlite3
@@ -156,11 +157,17 @@ def test_a_backup_takes_the_place_of_an_older_one_and_of_nothing_else(tmp_path):
     assert "No such file" in refused(here, "backup", tmp_path / "nowhere" / "b.zip")
 
 
-def test_a_database_with_a_table_that_none_of_ours_has_is_refused(source, tmp_path):
+@pytest.mark.parametrize(
+    ("change", "words"),
+    [
+        ("CREATE TABLE theirs (x)", "parts that none of Foreday has"),
+        ("UPDATE intake_picture SET file = '../../secret_key'", "a file that no backup has"),
+    ],
+)
+def test_a_database_that_none_of_ours_could_be_is_refused(source, tmp_path, change, words):
     _here, archive, _kind = source
-    database = content(archive, tmp_path)
-    database.execute("CREATE TABLE theirs (x)")
-    database.close()
+    with contextlib.closing(content(archive, tmp_path)) as database, database:
+        database.execute(change)
     with zipfile.ZipFile(archive) as old, (tmp_path / "a.zip").open("wb") as file:
         manifest = json.loads(old.read("manifest.json")) | {"members": {}}
         packer = Packer(file, Manifest(**manifest))
@@ -168,4 +175,4 @@ def test_a_database_with_a_table_that_none_of_ours_has_is_refused(source, tmp_pa
             packer.add("database.sqlite3", changed)
         packer.finish()
     line = refused(place(tmp_path / "there"), "restore", tmp_path / "a.zip")
-    assert "parts that none of Foreday has" in line
+    assert words in line
