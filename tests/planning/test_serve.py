@@ -1,6 +1,7 @@
 """`manage.py serve`: up to date, then open, until it is told to stop."""
 
 import os
+import shlex
 import signal
 import socket
 import subprocess
@@ -77,6 +78,13 @@ def test_told_to_stop_it_finishes_and_says_that_all_is_well(tmp_path):
         time.sleep(0.5)
         server.send_signal(signal.SIGTERM)
         assert server.wait(10) == 0
+
+
+def test_what_it_says_goes_to_a_full_disk_and_it_serves_all_the_same(tmp_path):
+    port = free_port()
+    line = f"exec {shlex.join(serve('--listen', f'127.0.0.1:{port}'))} >/dev/full 2>&1"
+    with running(["sh", "-c", line], port, environment_for(tmp_path)):
+        assert health(port) == 200
 
 
 def test_a_port_that_is_taken(tmp_path):

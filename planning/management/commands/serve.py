@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from contextlib import suppress
 from typing import Any
 
 from django.conf import settings
@@ -37,9 +38,10 @@ class Command(OneLineCommand):
         except (OSError, ValueError) as error:  # a port that is taken; a host that is none
             raise refused(listen, getattr(error, "strerror", None) or str(error)) from None
         bring_up_to_date()
-        for line in where(listen, proxy):
-            self.stdout.write(line)
-        self.stdout.flush()
+        with suppress(OSError):  # into a log on a full disk: it is served all the same
+            for line in where(listen, proxy):
+                self.stdout.write(line)
+            self.stdout.flush()
         run(server)
 
 
