@@ -23,6 +23,10 @@ from django.http import HttpRequest, HttpResponse
 
 SECRET_PATHS = re.compile(r"/(q|password|calendar|sheet)/[^\s'\"]*")  # a test asks urls.py for them
 NOWHERE = "no address of ours"
+OTHER_NAME = (
+    "Asked by a name that this place does not answer to. If it was yours: FOREDAY_HOME_HOSTS at "
+    "home, DJANGO_ALLOWED_HOSTS online (studio/online.md)."
+)
 log = logging.getLogger("foreday.request")
 
 
@@ -72,6 +76,17 @@ def message_of(record: logging.LogRecord) -> str:
 
 def without_links(text: str) -> str:
     return SECRET_PATHS.sub(r"/\1/...", text)
+
+
+class AskedByAnotherName(logging.Filter):
+    """Django's own words for it fill a screen, and name a setting that is not ours."""
+
+    def filter(self, record: logging.LogRecord) -> bool:
+        if record.name == "django.security.DisallowedHost":
+            record.exc_info = record.exc_text = None
+            record.levelno, record.levelname = logging.WARNING, "WARNING"
+            record.msg, record.args = "%s", (OTHER_NAME,)
+        return True
 
 
 class PlainLines(logging.Formatter):

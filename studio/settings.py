@@ -237,13 +237,14 @@ LOGGING = {
         "no_housekeeping": {
             "()": "django.utils.log.CallbackFilter",
             "callback": lambda record: not str(record.msg).startswith(HOUSEKEEPING),
-        }
+        },
+        "other_name": {"()": "studio.logs.AskedByAnotherName"},
     },
     "handlers": {
         "console": {
             "class": "logging.StreamHandler",
             "formatter": "lines",
-            "filters": ["no_housekeeping"],
+            "filters": ["no_housekeeping", "other_name"],
         }
     },
     "root": {"handlers": ["console"], "level": "WARNING"},

@@ -7,6 +7,7 @@ import os
 import re
 import subprocess
 import sys
+import urllib.error
 import urllib.request
 from contextlib import contextmanager
 
@@ -17,7 +18,7 @@ from django.test import Client
 from django.urls import reverse
 
 from intake.links import link_path, link_token
-from studio.logs import JsonLines, PlainLines, without_links
+from studio.logs import OTHER_NAME, JsonLines, PlainLines, without_links
 from tests.own_place import environment_for
 from tests.server import ROOT, serving
 from tests.test_access import ONLY_WRITES, SECRETS, TABLE, addresses, patterns, visitors
@@ -223,6 +224,15 @@ def test_the_real_server_writes_json_from_its_first_line(tmp_path):
         lines = [line for line in log().splitlines() if not line.startswith("Open ")]
     told = [json.loads(line) for line in lines]
     assert [line["message"] for line in told] == ["answered login with 200"]
+
+
+def test_a_phone_that_asks_by_a_wrong_address_is_told_of_in_one_line(tmp_path):
+    with serving(environment_for(tmp_path)) as (address, log):
+        asked = urllib.request.Request(f"{address}/sign-in", headers={"Host": "192.168.1.20:8000"})
+        with pytest.raises(urllib.error.HTTPError, match="400"):
+            urllib.request.urlopen(asked)
+        lines = [line for line in log().splitlines() if not line.startswith("Open ")]
+    assert lines == [OTHER_NAME]
 
 
 def test_a_kind_of_log_that_there_is_not_is_told(tmp_path):
