@@ -1,0 +1,1 @@
+"""Scanners let loose on Foreday (see __main__.py)."""
