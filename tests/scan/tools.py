@@ -78,7 +78,9 @@ def ffuf(site, words, folder):
     ]
 
 
-def wapiti(site, folder, *, cookie="", start="/", left_out=(), seconds=60, attacks=ATTACKS):
+def wapiti(
+    site, folder, *, cookie="", start="/", also=(), left_out=(), seconds=60, attacks=ATTACKS
+):
     """https://wapiti-scanner.github.io: what it finds, and which addresses it visited.
 
     `cookie` is that of somebody who is signed in; `seconds` are for each kind of attack.
@@ -92,6 +94,8 @@ def wapiti(site, folder, *, cookie="", start="/", left_out=(), seconds=60, attac
     command += ["-C", cookie] if cookie else []
     for each in ["/static/*", *left_out]:
         command += ["-x", f"{site}{each}"]
+    for each in also:
+        command += ["-s", f"{site}{each}"]
     log = told(command, 120 + 2 * seconds * (attacks.count(",") + 1))
     report = json.loads(out.read_text())
     return list(wapiti_found(report)), set(visited(log, site))
