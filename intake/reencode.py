@@ -19,9 +19,7 @@ KINDS = ("JPEG", "PNG", "WEBP", "HEIF")
 LONGEST, SMALL = 2000, 480  # px, the longest side of each of the two pictures
 MOST_PIXELS = 50_000_000
 LEAST_SIDE = 50  # px
-MOST_SCANS = (
-    40  # own choice: a JPEG may ask for the whole picture to be gone through again and again
-)
+MOST_SCANS = 40  # own choice; a JPEG may ask to be gone through again and again
 MEMORY, SECONDS = 1024 * 1024 * 1024, 20  # address space in bytes, time on the processor
 TURNED = {  # Exif 2.3, tag 0x0112
     2: Image.Transpose.FLIP_LEFT_RIGHT,
