@@ -6,9 +6,7 @@ import ipaddress
 
 from django.http import HttpRequest
 
-HOME = (
-    64  # bits of an IPv6 address that a home has for itself at least (RFC 6177); the rest is free
-)
+HOME = 64  # bits: the least that a home is given (RFC 6177); it may use all addresses in them
 
 
 def asker(request: HttpRequest) -> str:

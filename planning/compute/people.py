@@ -22,8 +22,7 @@ NEAR = 0.82  # own choice: "Gethin" and "Gethyn" are near, "Maria" and "Marta" a
 CROWD = 40  # so many names alike are no slip of spelling, and comparing all would take minutes
 
 
-@lru_cache(maxsize=4096)
-@lru_cache(maxsize=20_000)  # a page asks for the same few hundred names again and again
+@lru_cache(maxsize=20_000)  # more than the longest list names, which is gone through in turn
 def person_key(name: str) -> str:
     """One key for a name however it was typed: case, accents and spaces do not count.
 
