@@ -22,6 +22,7 @@ from django.db import connection
 
 from planning.backup.begun import must_be_through
 from planning.backup.make import tidy_up
+from planning.no_room import Parser
 
 try:
     import fcntl
@@ -47,6 +48,7 @@ class Steady:
 
 
 waitress.server.time = waitress.channel.time = Steady
+waitress.channel.HTTPChannel.parser_class = Parser
 
 
 def make_server(**where: Any) -> Any:
