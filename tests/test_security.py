@@ -51,7 +51,10 @@ def test_no_source_writes_sql_of_its_own_from_what_was_typed():
     for path in SOURCES:
         for name, call in calls(path):
             assert not name.endswith((".raw", ".extra", "RawSQL")), f"{path}: {call}"
-            if name.endswith((".execute", ".executemany", ".executescript")):
+            runs = (".execute", ".executemany", ".executescript")
+            if name.endswith(runs) and not name.startswith(
+                "super()"
+            ):  # a command's, not a cursor's
                 assert re.search(r"\.execute\w*\('[^']*'[,)]", call), f"{path}: {call}"
 
 

@@ -81,13 +81,17 @@ def _brought_up_to_date(archive: Archive, path: Path) -> Path:
             database.must_be_sound(alias)
             call_command("migrate", database=alias, verbosity=0, interactive=False)
             database.must_be_sound(alias)
-            database.must_be_ours(alias)
-            names = named_files(apps, alias)
-            if not all(NAMES.fullmatch(PICTURES + name) for name in names):
-                raise BackupError("The database names a file that no backup has.")
+            _must_be_ours(alias)
     except NONE_OF_OURS as error:
         raise BackupError(f"{archive.name}: its database cannot be read: {error}.") from error
     return path
+
+
+def _must_be_ours(alias: str) -> None:
+    """Raises BackupError where an up-to-date database holds what none of ours could."""
+    database.must_be_ours(alias)
+    if not all(NAMES.fullmatch(PICTURES + name) for name in named_files(apps, alias)):
+        raise BackupError("The database names a file that no backup has.")
 
 
 def _make_way(replace: bool, begun: bool) -> Path | None:

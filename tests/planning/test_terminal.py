@@ -21,6 +21,8 @@ from tests.server import manage as well
 from .test_refusals import assert_one_line, manage
 
 ASKED = "light --at 51.5,-0.12 --zone Europe/London --date 2026-06-20"
+# Of what a shell starts in the background, and all below it, nobody hears Ctrl-C.
+HEARS_CTRL_C = ["env", "--default-signal=INT"]
 ORDER = '{"groups": [{"id": "Zoë", "people": ["Łukasz"], "minutes": 2}]}'
 
 
@@ -89,7 +91,7 @@ def test_words_that_are_no_text_or_no_name(tmp_path, words):
 @pytest.mark.parametrize("told", [signal.SIGINT, signal.SIGTERM])
 def test_a_command_that_is_interrupted_leaves_without_a_word(tmp_path, told):
     """While it waits for its file."""
-    command = [sys.executable, "manage.py", "order", "-"]
+    command = [*HEARS_CTRL_C, sys.executable, "manage.py", "order", "-"]
     with subprocess.Popen(
         command, cwd=ROOT, stdin=subprocess.PIPE, stdout=subprocess.PIPE, stderr=subprocess.PIPE,
         env={**os.environ, "FOREDAY_DATA": str(tmp_path)},
@@ -112,7 +114,7 @@ def test_a_paper_that_is_interrupted_while_it_is_drawn_leaves_no_word_and_no_fil
     environment = environment_for(tmp_path)
     wedding = json.loads(well(environment, "demo", "--no-serve", "--json"))["weddings"][0]["id"]
     out = tmp_path / "out.pdf"
-    command = [sys.executable, "manage.py", "daypack", wedding, "--out", str(out)]
+    command = [*HEARS_CTRL_C, sys.executable, "manage.py", "daypack", wedding, "--out", str(out)]
     with subprocess.Popen(
         command, cwd=ROOT, env=environment, stderr=subprocess.PIPE, start_new_session=True
     ) as drawing:
