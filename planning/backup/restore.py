@@ -54,7 +54,9 @@ def restore(path: Path, replace: bool = False) -> Restored:
             with work_folder() as work:
                 fresh = _brought_up_to_date(archive, work / DATABASE)
                 before = _make_way(replace, is_begun(archive))
-                return _put(archive, fresh, before)
+                done = _put(archive, fresh, before)
+            end()  # last: a kill before it, even among our own leavings, is mended by the next run
+            return done
     except OSError as error:
         raise BackupError(f"{error.filename or path}: {error.strerror or error}.") from error
     except DatabaseError as error:
@@ -143,7 +145,6 @@ def _put(archive: Archive, fresh: Path, before: Path | None) -> Restored:
     else:
         database.put_in_place(fresh)
     _sweep()
-    end()
     same = archive.manifest.key_mark == key_mark(settings.SECRET_KEY)
     own_key = bool(key and settings.KEY_FILE)
     return Restored(archive.manifest, len(archive.pictures), before, own_key or same)

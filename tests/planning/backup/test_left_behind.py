@@ -133,3 +133,21 @@ def test_the_same_restore_goes_on_and_another_backup_does_not(tmp_path):
     assert Path(report["before"]).exists()  # somebody may have worked with it meanwhile
     assert not (tmp_path / "there" / "restoring").exists()
     assert "not empty" in refused(there, "restore", archives[0])
+
+
+@pytest.mark.xdist_group("backup")
+def test_a_restore_is_over_only_when_nothing_of_its_work_is_left(tmp_path):
+    here = place(tmp_path / "here", "sqlite")
+    told(here, "migrate", "-v0")
+    told(here, "backup", tmp_path / "some.zip")
+    there = place(tmp_path / "there", "sqlite")
+    stop = (
+        "from planning.backup import restore\n"
+        "from pathlib import Path; import os\n"
+        "restore.end = lambda: os._exit(9)\n"
+        f"restore.restore(Path({str(tmp_path / 'some.zip')!r}))"
+    )
+    assert run(there, "shell", "--no-imports", "-c", stop).returncode == 9
+    assert hidden(tmp_path / "there") == []
+    told(there, "restore", tmp_path / "some.zip")
+    assert not (tmp_path / "there" / "restoring").exists()
