@@ -199,7 +199,7 @@ BOOKED_DAYS = Part("days", BookedDayForm, _("Day"), _("Days"), add=_("Add anothe
 class StudioForm(forms.ModelForm):
     zone = ZoneField(label=_("Your time zone"))
     language = forms.ChoiceField(
-        label=Studio._meta.get_field("language").verbose_name,
+        label=_("Language of your couples"),
         help_text=Studio._meta.get_field("language").help_text,
         choices=settings.LANGUAGES,
     )

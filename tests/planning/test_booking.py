@@ -1,5 +1,6 @@
 """Booking a wedding, and changing it: names, days, hours, zones, appointments."""
 
+import re
 from datetime import UTC, datetime, time
 
 import pytest
@@ -245,3 +246,10 @@ def test_a_wedding_has_the_studios_language_unless_the_booking_says_another(phot
     assert wedding.language == "pl"
     response = photographer.post(address, page | {"language": "tlh"})
     assert "choose one that is in the list" in said(response)
+
+
+@pytest.mark.parametrize("address", ["/studio", NEW])
+def test_every_label_begins_with_a_capital(photographer, address):
+    labels = re.findall(r"<label[^>]*>\s*([^<]+)", photographer.get(address).text)
+    assert len(labels) > 8
+    assert [label for label in labels if not label[0].isupper()] == []
