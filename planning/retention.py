@@ -8,10 +8,10 @@ from datetime import date, datetime, timedelta
 from typing import Any
 from zoneinfo import ZoneInfo
 
-from django.db.models import QuerySet
+from django.db.models import OuterRef, QuerySet, Subquery
 from django.utils import timezone
 
-from intake.models import Wedding
+from intake.models import StepState, Wedding
 from intake.store import drop, store
 from studio.models import Studio
 
@@ -19,6 +19,9 @@ from .erasing import strays
 from .taken_out import LAST
 
 SOON = timedelta(days=30)  # so long before, Season begins to say it
+TYPED = (  # when anybody last kept a page of it
+    StepState.objects.filter(wedding=OuterRef("pk")).order_by("-saved_at").values("saved_at")
+)
 SHOWN = 5
 UPLOAD = timedelta(days=1)  # a file that is younger may be on its way to its wedding
 
@@ -54,11 +57,22 @@ def today_of(studio: Studio) -> date:
 
 def due_by(until: date, studio: Studio) -> list[Due]:
     """Those whose time is over by a date, the one that waits longest first."""
-    months = studio.keep_months
-    could = Wedding.objects.annotate(last=LAST).filter(last__lte=until - timedelta(28 * months))
-    rows = could.values_list("public_id", "last")
-    found = [Due(public_id, last, months_after(last, months)) for public_id, last in rows]
+    earliest = until - timedelta(28 * studio.keep_months)
+    typed = Subquery(TYPED.exclude(saved_at=None)[:1])
+    could = Wedding.objects.annotate(last=LAST, typed=typed).filter(last__lte=earliest)
+    rows = could.values_list("public_id", "last", "created_at", "sent_at", "typed")
+    found = [Due(public_id, last, _by(last, at, studio)) for public_id, last, *at in rows]
     return sorted((due for due in found if due.by <= until), key=lambda due: (due.by, due.wedding))
+
+
+def _by(last: date, heard: list[datetime | None], studio: Studio) -> date:
+    """Months after the last day; but a slip in its year, by whoever typed it, must not erase all
+    tonight. So none are counted before the wedding was entered (the first of `heard`), and Season
+    says it for SOON after anybody was heard of. What a clock wrote that was ahead says nothing.
+    """
+    now, zone = timezone.now(), ZoneInfo(studio.zone)
+    days = [at.astimezone(zone).date() if at and at <= now else date.min for at in heard]
+    return max(months_after(max(last, days[0]), studio.keep_months), max(days) + SOON)
 
 
 def undated(studio: Studio) -> QuerySet[Wedding]:

@@ -24,6 +24,23 @@ from tests.page import fields, said
 
 LAST = date(2027, 6, 12)  # of the wedding of all tests
 YEAR_ON = date(2028, 6, 12)
+BOOKED = datetime(2019, 1, 1, 12, tzinfo=UTC)  # long before, whenever this is run
+
+
+def booked_long_ago():
+    Wedding.objects.update(created_at=BOOKED)
+
+
+@pytest.fixture
+def wedding(wedding):
+    booked_long_ago()
+    return wedding
+
+
+@pytest.fixture
+def other(other):
+    booked_long_ago()
+    return other
 
 
 @pytest.fixture
@@ -81,10 +98,43 @@ def test_nothing_is_missed_by_the_way_it_is_looked_up(db, months):
     """Days of a whole leap year, one wedding each, against counting them one by one."""
     days = [date(2027, 12, 1) + timedelta(n) for n in range(0, 420, 3)]
     weddings = Wedding.objects.bulk_create(Wedding(public_id=f"w{n}") for n in range(len(days)))
+    booked_long_ago()
     Day.objects.bulk_create(Day(wedding=w, date=d) for w, d in zip(weddings, days, strict=True))
     until = date(2029, 3, 31)
     wanted = {d for d in days if d + relativedelta(months=months) <= until}
     assert {due.last for due in due_by(until, Studio(keep_months=months))} == wanted
+
+
+def test_a_year_that_the_couple_mistype_erases_nothing_that_season_has_not_told_of(
+    couple, wedding, on
+):
+    """2026 for 2028, ten months before the day: a line of Season for thirty days, no less."""
+    Day.objects.update(date=date(2028, 6, 12))
+    on(date(2027, 8, 1))
+    page = fields(couple, "/q/thora-lukasz/step/day") | {"do": "save"}
+    couple.post("/q/thora-lukasz/step/day", page | {"days-0-date": "12 June 2026"})
+    assert Day.objects.get().date == date(2026, 6, 12)
+    assert command(erase=True)["erased"] == []
+    assert [line.by for line in reminders(Studio())["to_erase"]] == [date(2027, 8, 31)]
+    on(date(2027, 8, 30))
+    assert command(erase=True)["erased"] == []
+    on(date(2027, 8, 31))
+    assert command(erase=True)["erased"] == ["thora-lukasz"]
+
+
+def test_months_are_never_counted_from_before_a_wedding_was_entered(wedding, on):
+    """As after a slip of the photographer's, while the couple are silent."""
+    Wedding.objects.update(created_at=datetime(2027, 1, 31, 12, tzinfo=UTC))
+    Day.objects.update(date=date(2017, 6, 12))
+    assert due_by(date(2028, 1, 30), Studio()) == []
+    assert [each.by for each in due_by(date(2028, 1, 31), Studio())] == [date(2028, 1, 31)]
+
+
+def test_what_a_clock_wrote_that_was_ahead_keeps_nothing_for_longer(wedding, on):
+    ahead = datetime(2038, 1, 1, tzinfo=UTC)
+    Wedding.objects.update(created_at=ahead, sent_at=ahead)
+    wedding.steps.create(slug="couple", saved_at=ahead)
+    assert command(erase=True)["erased"] == ["thora-lukasz"]
 
 
 def test_looking_erases_nothing_and_says_so(wedding, on):
@@ -147,7 +197,7 @@ def test_the_first_night_is_compared_with_when_anybody_was_last_here(wedding, le
     Wedding.objects.update(created_at=timezone.now() - timedelta(399), sent_at=None)
     with pytest.raises(CommandError, match="the last that is known here is of 2027-05-10"):
         command(erase=True)
-    wedding.steps.create(slug="couple", saved_at=timezone.now() - timedelta(20))
+    wedding.steps.create(slug="couple", saved_at=timezone.now() - timedelta(30))
     assert command(erase=True)["erased"] == ["thora-lukasz"]
 
 
@@ -223,6 +273,7 @@ def test_season_shows_a_few_and_counts_the_rest(wedding, on, django_assert_num_q
         each = Wedding.objects.create(public_id=f"w{number}")
         Day.objects.create(wedding=each, date=LAST)
         Partner.objects.create(wedding=each, name="Ana", key="a")
+    booked_long_ago()
     with django_assert_num_queries(3):
         lines, more = reminders(Studio()).values()
         assert [line.wedding.names for line in lines][1:] == ["Ana"] * 4
