@@ -205,6 +205,7 @@ SECURE_REFERRER_POLICY = "same-origin"
 X_FRAME_OPTIONS = "DENY"
 CSRF_FAILURE_VIEW = "studio.views.form_too_old"
 CSRF_COOKIE_HTTPONLY = True
+MESSAGE_STORAGE = "studio.notices.Notices"
 SESSION_COOKIE_AGE = 7 * 24 * 3600  # without being used; studio/sessions.py has the longest
 DATA_UPLOAD_MAX_NUMBER_FIELDS = 20_000  # a long guest list is not an attack
 DATA_UPLOAD_MAX_MEMORY_SIZE = 2_621_440  # bytes of a form without its files

@@ -46,16 +46,48 @@ def test_each_is_held_by_something_or_says_why_it_does_not_apply(number):
         assert name in named_in(path), each
 
 
+EVERY_COOKIE = """
+import json
+from django.conf import settings
+from django.contrib.auth import get_user_model
+from django.core.management import call_command
+from django.test import Client
+from django.urls import reverse
+from django.utils import timezone
+from intake.links import link_path
+from intake.models import Day, Wedding
+from planning.sheet_links import make_link, sheet_path
+
+call_command("migrate", verbosity=0)
+user = get_user_model().objects.create_superuser("tansy", password="three pale birds at noon")
+wedding = Wedding.objects.create(public_id="marked")
+Day.objects.create(wedding=wedding, date=timezone.now().date())
+make_link(wedding, "second-photographer", "", by=user.pk)
+client = Client(headers={"host": "studio.example", "x-forwarded-proto": "https"})
+client.get(reverse("login"))
+client.post(reverse("login"), {"username": "tansy", "password": "three pale birds at noon"})
+client.post(reverse("subscription"), {"do": "revoke"})  # the page after it says so once
+client.get(link_path(wedding))
+client.post(reverse("language", args=["marked"]), {"language": "de"})
+client.get(sheet_path(wedding.sheet_links.get()))
+print(json.dumps({name: bool(each["secure"]) for name, each in client.cookies.items()}))
+"""
+
+
 def test_online_every_cookie_has_a_name_that_browsers_guard(tmp_path):
-    code = (
-        "from django.conf import settings as s; from intake.links import COOKIE\n"
-        "print(s.SESSION_COOKIE_NAME, s.CSRF_COOKIE_NAME, COOKIE, s.SESSION_COOKIE_SECURE)"
-    )
     kept = {name: value for name, value in os.environ.items() if name != "DATABASE_URL"}
     environment = kept | {"FOREDAY_DATA": str(tmp_path), "DJANGO_ALLOWED_HOSTS": "studio.example"}
-    command = [sys.executable, "manage.py", "shell", "--no-imports", "-c", code]
-    run = subprocess.run(command, cwd=ROOT, env=environment, capture_output=True, check=True)
-    assert run.stdout.split() == [b"__Host-session", b"__Host-csrf", b"__Secure-couple", b"True"]
+    command = [sys.executable, "manage.py", "shell", "--no-imports", "-c", EVERY_COOKIE]
+    run = subprocess.run(command, cwd=ROOT, env=environment, capture_output=True)
+    assert run.returncode == 0, run.stderr
+    assert json.loads(run.stdout) == {
+        "__Host-csrf": True,
+        "__Host-session": True,
+        "__Host-messages": True,
+        "__Secure-couple": True,
+        "__Secure-couple-language": True,
+        "__Secure-sheet": True,
+    }
 
 
 def test_a_couples_cookie_ends(wedding, monkeypatch):
