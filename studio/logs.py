@@ -2,8 +2,9 @@
 
 Plain lines for a person at a terminal. With FOREDAY_LOG=json one JSON object a line, for a machine
 that collects them: time (UTC), level, logger, message; for each request the name of its address
-(never its path, which may hold a couple's link), status, milliseconds and the account's number;
-for an error its kind and where it came from, without its message, which may quote what was typed.
+(never its path, which may hold a couple's link), status, milliseconds and the account's number.
+Of an error both tell its kind and where it came from, and not its message, which may quote what was
+typed: that is for whoever mends the program (DJANGO_DEBUG=1).
 """
 
 from __future__ import annotations
@@ -90,13 +91,18 @@ class AskedByAnotherName(logging.Filter):
 
 
 class PlainLines(logging.Formatter):
-    """As Python writes them, without links; an error in its own words, for whoever sits there."""
+    """As Python writes them, without links."""
 
     def formatMessage(self, record: logging.LogRecord) -> str:  # noqa: N802 - Python's name
         return message_of(record)
 
     def formatException(self, ei: Any) -> str:  # noqa: N802 - Python's name
-        return without_links(super().formatException(ei))
+        if settings.DEBUG or ei[1] is None:
+            return without_links(super().formatException(ei))
+        said = told(ei[1])
+        last = ": ".join(said[each] for each in ("error", "reason") if each in said)
+        way = (f"  {each}" for each in said["came_through"])
+        return "\n".join(["Traceback (most recent call last):", *way, last])
 
 
 class JsonLines(logging.Formatter):

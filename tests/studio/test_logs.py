@@ -140,7 +140,7 @@ def test_no_name_no_link_and_no_secret_is_in_the_log(wedding, visitors, monkeypa
         assert name not in text
 
 
-def test_no_link_is_in_plain_lines_either(wedding, visitors, monkeypatch):
+def test_no_link_and_no_name_is_in_plain_lines_either(wedding, visitors, monkeypatch):
     with collected(PlainLines) as lines:
         go_everywhere(wedding, visitors)
         fall_over(wedding, visitors, monkeypatch)
@@ -148,6 +148,8 @@ def test_no_link_is_in_plain_lines_either(wedding, visitors, monkeypatch):
     assert link_token(wedding) not in lines()
     assert RESET not in lines()
     assert PASSWORD not in lines()
+    for name in ("Þóra", "Sigurðardóttir", "Łukasz", "Wiśniewski", "Wanjir"):
+        assert name not in lines()
 
 
 def raised(error, *args):
@@ -181,7 +183,16 @@ def test_what_is_wrong_with_the_machine_is_told(error, reason):
     assert "thora" not in line
 
 
-def test_a_link_is_left_out_of_plain_lines_and_their_tracebacks_too():
+def test_plain_lines_tell_an_error_by_its_kind_and_way_too():
+    text = PlainLines().format(raised(ValueError("no such name: Þóra"), "/q/wedding/secret"))
+    assert text.startswith("fell at /q/...\nTraceback")
+    assert re.search(r"\n  \S+test_logs.py:\d+ raised\nValueError$", text)
+    full = PlainLines().format(raised(OSError(28, "No space left on device", "/thora"), "x"))
+    assert full.endswith("\nOSError: No space left on device")
+
+
+def test_whoever_mends_the_program_reads_an_error_in_its_words_without_links(settings):
+    settings.DEBUG = True
     text = PlainLines().format(raised(ValueError("at /password/MQ/secret"), "/q/wedding/secret"))
     assert text.startswith("fell at /q/...\nTraceback")
     assert text.endswith("ValueError: at /password/...")
