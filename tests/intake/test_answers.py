@@ -48,6 +48,24 @@ def test_a_half_empty_row_is_an_error_beside_its_field_and_nothing_is_saved(coup
     assert not Group.objects.exists()
 
 
+def test_a_page_that_cannot_be_kept_to_its_end_is_not_kept_at_all(couple, wedding, monkeypatch):
+    """OWASP ASVS 5.0, 2.3.3: the first row, the second and what lay as a draft, or none of it."""
+    typed = fields(couple, GROUPS) | group(0, "Parents", "Þóra") | group(1, "Cousins", "Ada")
+    couple.post(GROUPS, typed | {"do": "draft"})
+    save = Group.save
+
+    def fall(row, *args, **kwargs):
+        save(row, *args, **kwargs)
+        if row.title == "Cousins":
+            raise RuntimeError("the second row is written, and then the current fails")
+
+    monkeypatch.setattr(Group, "save", fall)
+    couple.raise_request_exception = False
+    assert couple.post(GROUPS, typed).status_code == 500
+    assert not Group.objects.exists()
+    assert "Cousins" in str(sheets_of(wedding.steps.get()))
+
+
 def test_emptying_a_kept_row_is_an_error_and_not_a_silent_removal(couple, wedding):
     couple.post(GROUPS, group(0, "Parents", "Þóra"))
     data = fields(couple, GROUPS) | {"groups-0-title": "", "groups-0-people": ""}

@@ -55,6 +55,7 @@ def test_the_service_runs_what_there_is_with_the_settings_of_the_guide():
     assert f"useradd --system --home-dir /var/lib/{service['StateDirectory']}" in SHELL
     assert f"FOREDAY_DATA=/var/lib/{service['StateDirectory']}\n" in SETTINGS
     assert service["User"] in SHELL
+    assert service["InaccessiblePaths"] == f"-{folder}/.git"  # OWASP ASVS 5.0, 13.4.1
 
 
 def test_the_service_goes_on_trying_while_its_database_is_not_up():
