@@ -54,10 +54,11 @@ def _prints(pictures: tuple[Picture, ...], own: bool) -> list[Print]:
 
 def _print(picture: Picture, number: int) -> Print:
     words = _("Our picture %s") if picture.own else _("Picture %s from the couple")
-    return Print(number, _image(picture.small), picture.line or words % number, picture.line)
+    return Print(number, small_image(picture.small), picture.line or words % number, picture.line)
 
 
-def _image(name: str) -> str:
+def small_image(name: str) -> str:
+    """A small picture as an address that a paper carries in itself; "" where it is not there."""
     try:
         with store().open(name) as file:
             return JPEG + base64.b64encode(file.read()).decode()

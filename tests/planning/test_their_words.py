@@ -8,13 +8,15 @@ import pytest
 from django.apps import apps
 from pypdf import PdfReader
 
-from intake.models import Answer, Place, StepState
+from intake import store
+from intake.models import Answer, Picture, Place, StepState
 from planning import their_words_views
 from planning.agreements import object_to
 from planning.press.apart import NotDrawnError
 from planning.their_words import ALONE, LISTS, SHARING, their_words
 from tests.asked import ask
 from tests.page import said
+from tests.sent_files import jpeg
 
 from .agreed import agreed
 from .marked import MARKED, mark, marked_wedding
@@ -141,6 +143,17 @@ def test_the_pdf_says_what_the_page_says(couple, timed):
     assert "All that you entered" in text
     assert "Bad knee" in text
     assert "pdfuaid" in reader.xmp_metadata.stream.get_data().decode()
+
+
+def test_the_pdf_shows_each_picture_that_they_sent_and_that_is_there(couple, wedding, kept_files):
+    for number, line in enumerate(["", "Light like this", "Gone"]):
+        row = store.put(store.redrawn(jpeg(number)), wedding.public_id, f"d{number}").as_row()
+        Picture.objects.create(wedding=wedding, key=f"k{number}", line=line, **row)
+    store.drop(row["small"])
+    pages = PdfReader(io.BytesIO(couple.get(PDF).content)).pages
+    assert sum(len(page.images) for page in pages) == 2
+    assert "Light like this" in (text := " ".join(page.extract_text() for page in pages))
+    assert "Gone" in text
 
 
 @pytest.mark.parametrize("language", ["de", "pl"])
