@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from django.conf import settings
 from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 
@@ -47,6 +48,8 @@ def stays_lines(found: Survey) -> Iterator[str]:
         )
         names = ", ".join(found.backups)
         yield words % {"n": len(found.backups), "kept": KEPT, "names": names}
+    if found.files and settings.STORAGES["pictures"]["BACKEND"].endswith("PrivateBucket"):
+        yield _("Old versions of its pictures, where the object store keeps such: see to it there.")
     yield _(
         "Backups that you keep elsewhere hold it until you delete them. Where one of them is put "
         "back, erase the wedding again."

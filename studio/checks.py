@@ -7,6 +7,7 @@ from typing import Any
 
 from django.conf import settings
 from django.core.checks import CheckMessage, Error, register
+from django.core.checks import Warning as Caution
 from django.core.files.base import ContentFile
 from django.core.files.storage import storages
 
@@ -33,6 +34,12 @@ def pictures_are_kept_in_private(**_which: Any) -> list[CheckMessage]:
     if public:
         words = "FOREDAY_PICTURES: anybody can read what is kept there. Make the bucket private."
         return [Error(words, id="foreday.E003")]
+    if keeps_old_versions(store):
+        words = (
+            "FOREDAY_PICTURES: the bucket keeps old versions, so that what is erased here stays "
+            "there. Turn its versioning off, or have it remove old versions by a rule of its own."
+        )
+        return [Caution(words, id="foreday.W001")]
     return []
 
 
@@ -46,3 +53,14 @@ def is_open_to_strangers(store: Any, name: str) -> bool:
     except ClientError:
         return False
     return True
+
+
+def keeps_old_versions(store: Any) -> bool:
+    """False also where the store does not say, or not to these keys."""
+    from botocore.exceptions import BotoCoreError, ClientError
+
+    client = store.connection.meta.client
+    try:
+        return client.get_bucket_versioning(Bucket=store.bucket_name).get("Status") == "Enabled"
+    except (BotoCoreError, ClientError):
+        return False

@@ -19,6 +19,7 @@ from PIL import Image
 from intake import store
 from intake.models import Picture
 from intake.store import BadFileError, keep, keeping, sent
+from planning.erasing import erase
 from studio.checks import pictures_are_kept_in_private
 from studio.store_address import object_store
 from tests.outside import outside
@@ -203,6 +204,21 @@ def test_the_check_says_that_strangers_could_read(bucket):
     bucket.put_bucket_policy(Bucket="pictures", Policy=json.dumps(everybody))
     (said,) = pictures_are_kept_in_private()
     assert said.id == "foreday.E003"
+
+
+def test_the_check_says_that_what_is_erased_stays_as_an_old_version(bucket, wedding, photographer):
+    old = {"Status": "Enabled"}
+    bucket.put_bucket_versioning(Bucket="pictures", VersioningConfiguration=old)
+    (told,) = pictures_are_kept_in_private()
+    assert told.id == "foreday.W001"
+    page = reverse("erase", args=[wedding.public_id])
+    assert "Old versions of its pictures" not in said(photographer.get(page))
+    kept = keep(upload(jpeg()), wedding.public_id)
+    assert "Old versions of its pictures" in said(photographer.get(page))
+    erase(wedding)
+    assert objects(bucket) == []
+    stays = bucket.list_object_versions(Bucket="pictures")["Versions"]
+    assert f"studio-one/{kept.name}" in [each["Key"] for each in stays]
 
 
 def test_the_check_says_that_nothing_can_be_kept(broken):
