@@ -17,12 +17,12 @@ import waitress.channel
 import waitress.server
 from django.conf import settings
 from django.core.management import CommandError, call_command
-from django.core.wsgi import get_wsgi_application
 from django.db import connection
 
 from planning.backup.begun import must_be_through
 from planning.backup.make import tidy_up
 from planning.no_room import Parser
+from studio.wsgi import application
 
 try:
     import fcntl
@@ -54,7 +54,7 @@ waitress.channel.HTTPChannel.parser_class = Parser
 def make_server(**where: Any) -> Any:
     """A waitress server that holds its port already. Raises OSError where it cannot."""
     return waitress.create_server(
-        get_wsgi_application(),
+        application,
         threads=THREADS,
         max_request_body_size=BODY,
         connection_limit=CONNECTIONS,
