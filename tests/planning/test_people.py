@@ -10,6 +10,8 @@ from django.urls import reverse
 
 from planning.models import Assigned
 from studio.member_models import Role, role_of
+from studio.password_views import READING
+from studio.settings import AXES_FAILURE_LIMIT
 from tests.conftest import member, owner
 from tests.page import said
 
@@ -215,3 +217,16 @@ def test_an_account_made_before_there_were_roles_owns_the_studio(db):
     old_accounts = import_module("studio.migrations.0006_member").who_was_here_owns
     old_accounts(apps, connection.schema_editor())
     assert role_of(user) == Role.OWNER
+
+
+def test_whoever_guesses_at_the_old_password_is_stopped_as_at_the_sign_in(photographer):
+    new = {"old_password": "guess", "new_password1": LONG, "new_password2": LONG}
+    tries = [photographer.post(reverse("password"), new) for _ in range(AXES_FAILURE_LIMIT)]
+    assert [answer.status_code for answer in tries] == [200] * (AXES_FAILURE_LIMIT - 1) + [429]
+
+
+def test_one_old_password_is_read_at_a_time_for_an_address(photographer):
+    new = {"old_password": "guess", "new_password1": LONG, "new_password2": LONG}
+    with READING.one("127.0.0.1"):
+        page = photographer.post(reverse("password"), new, follow=True)
+    assert "Try again in a few seconds" in said(page)

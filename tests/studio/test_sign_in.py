@@ -1,6 +1,7 @@
 """Whoever guesses at passwords is one person at all addresses of theirs, and slows nobody down."""
 
 import pytest
+from axes.models import AccessAttempt
 from django.conf import settings
 from django.test import Client, RequestFactory
 from django.urls import reverse
@@ -51,3 +52,14 @@ def test_one_address_has_one_password_read_at_a_time_and_the_name_stays(django_u
         assert "three pale birds" not in busy.content.decode()
         assert try_one("198.51.100.4").status_code == 200
     assert try_one("203.0.113.9").status_code == 200
+
+
+def test_a_name_longer_than_any_account_has_is_not_written_down(db):
+    answer = Client().post(reverse("login"), {"username": "x" * 151, "password": "a guess"})
+    assert "do not go together" in said(answer)
+    assert not AccessAttempt.objects.exists()
+
+
+def test_whoever_is_in_and_is_to_be_sent_to_the_sign_in_comes_to_the_season(photographer):
+    answer = photographer.get(reverse("login"), {"next": reverse("login")})
+    assert answer.url == reverse("season")
