@@ -15,6 +15,7 @@ from intake.models import Wedding
 from studio.member_models import Member, Role, role_of
 from studio.sessions import end_sessions
 
+from .calendar_models import CalendarAddress
 from .people_models import Assigned
 
 LAST_OWNER = _("Somebody must own the studio: make another account the owner first.")
@@ -24,6 +25,16 @@ def owners() -> list[int]:
     """Accounts that own the studio and can sign in."""
     users = get_user_model().objects.filter(is_active=True).select_related("member")
     return [user.pk for user in users if role_of(user) == Role.OWNER]
+
+
+def holds(form: forms.BaseForm) -> bool:
+    """Whether it is right still, once nobody else changes an account until this one is written.
+
+    Two owners who put each other down at one moment would leave a studio without any.
+    """
+    list(User.objects.select_for_update().values_list("pk"))
+    form.full_clean()
+    return form.is_valid()
 
 
 class NewPersonForm(forms.ModelForm):
@@ -58,7 +69,10 @@ class NewPersonForm(forms.ModelForm):
         return name
 
     @transaction.atomic
-    def save(self) -> User:
+    def save(self) -> User | None:
+        """The account; None where somebody made one of that name meanwhile."""
+        if not holds(self):
+            return None
         user = get_user_model().objects.create_user(self.cleaned_data["username"])
         Member.objects.create(user=user, role=self.cleaned_data["role"])
         return user
@@ -84,15 +98,20 @@ class PersonForm(forms.Form):
         return data
 
     @transaction.atomic
-    def save(self) -> None:
-        """A superuser's right to everything is given up with the owner's role. Whoever may sign
-        in again later has to: the phone that was lost does not come back in with them."""
+    def save(self) -> bool:
+        """Whether it was kept. A superuser's right to everything is given up with the owner's role.
+        Whoever may sign in again later has to: the phone that was lost does not come back in with
+        them, and no calendar on it."""
+        if not holds(self):
+            return False
         role, self.user.is_active = self.cleaned_data["role"], self.cleaned_data["is_active"]
         self.user.is_superuser = self.user.is_superuser and role == Role.OWNER
         self.user.save(update_fields=["is_active", "is_superuser"])
         if not self.user.is_active:
             end_sessions(self.user)
+            CalendarAddress.objects.filter(user=self.user).delete()
         Member.objects.update_or_create(user=self.user, defaults={"role": role})
+        return True
 
 
 class AssignedForm(forms.Form):

@@ -28,8 +28,8 @@ from .taken_out import FIRST
 @require_http_methods(["GET", "HEAD", "POST"])
 def people(request: HttpRequest) -> HttpResponse:
     form = NewPersonForm(request.POST if request.method == "POST" else None)
-    if request.method == "POST" and form.is_valid():
-        return redirect("person", form.save().pk)
+    if request.method == "POST" and form.is_valid() and (made := form.save()):
+        return redirect("person", made.pk)
     users = get_user_model().objects.select_related("member").order_by("-is_active", "username")
     page = {"people": [(user, role_of(user)) for user in users], "form": form}
     page |= {"errors": list(errors_of(form)), "screen": "people"}
@@ -44,8 +44,7 @@ def person(request: HttpRequest, pk: int) -> HttpResponse:
     wants_link = request.method == "POST" and request.POST.get("do") == "link"
     keeps = request.method == "POST" and not wants_link
     form = PersonForm(request.POST if keeps else None, user=user)
-    if keeps and form.is_valid():
-        form.save()
+    if keeps and form.is_valid() and form.save():
         messages.success(request, _("Kept."))
         return redirect("people")
     page = {"person": user, "form": form, "errors": list(errors_of(form)), "screen": "people"}

@@ -8,7 +8,9 @@ from django.contrib.auth.models import User
 from django.test import Client
 from django.urls import reverse
 
+from planning.calendar_links import address_of, address_path, make_address
 from planning.models import Assigned
+from planning.people_form import LAST_OWNER, NewPersonForm, PersonForm
 from studio.member_models import Role, role_of
 from studio.password_views import READING
 from studio.settings import AXES_FAILURE_LIMIT
@@ -121,6 +123,22 @@ def test_the_last_owner_stays_owner(photographer):
         assert role_of(User.objects.get()) == Role.OWNER
 
 
+def test_of_two_owners_who_put_each_other_down_at_one_moment_one_stays(db, django_user_model):
+    pair = [member(django_user_model, "OWNER", name) for name in ("tansy", "yarrow")]
+    both = [PersonForm({"role": "2", "is_active": "on"}, user=user) for user in pair]
+    assert all(form.is_valid() for form in both)  # each was looked at before the other was kept
+    assert [form.save() for form in both] == [True, False]
+    assert [role_of(user) for user in User.objects.order_by("pk")] == [2, 3]
+    assert str(LAST_OWNER) in both[1].errors["role"]
+
+
+def test_a_name_that_two_take_at_one_moment_is_one_accounts(db):
+    both = [NewPersonForm({"username": name, "role": "1"}) for name in ("tansy", "Tansy")]
+    assert all(form.is_valid() for form in both)
+    assert [bool(form.save()) for form in both] == [True, False]
+    assert User.objects.get().username == "tansy"
+
+
 def test_an_owner_can_hand_the_studio_on(photographer, django_user_model):
     member(django_user_model, "OWNER", "tansy")
     own = User.objects.get(username="marigold")
@@ -145,6 +163,19 @@ def test_whoever_may_sign_in_again_has_to_on_every_browser(photographer, django_
         photographer.post(reverse("person", args=[tansy.pk]), {"role": "2"} | again)
     assert theirs.get(reverse("season")).status_code == 302
     assert photographer.get(reverse("season")).status_code == 200
+
+
+def test_whoever_may_sign_in_again_needs_a_new_address_of_the_calendar(
+    photographer, django_user_model
+):
+    """The phone that was lost has the old one."""
+    tansy = member(django_user_model, "PHOTOGRAPHER", "tansy")
+    make_address(tansy)
+    old = address_path(address_of(tansy))
+    assert Client().get(old).status_code == 200
+    for again in ({}, {"is_active": "on"}):
+        photographer.post(reverse("person", args=[tansy.pk]), {"role": "2"} | again)
+    assert Client().get(old).status_code == 404
 
 
 def test_a_link_that_was_given_before_opens_nothing_where_the_account_is_shut(
