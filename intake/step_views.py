@@ -8,6 +8,7 @@ from django.contrib import messages
 from django.db import transaction
 from django.http import Http404, HttpRequest, HttpResponse, JsonResponse, QueryDict
 from django.shortcuts import redirect, render
+from django.utils.text import Truncator
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_http_methods
 
@@ -23,6 +24,7 @@ from .sizes import typed_sizes
 from .steps import BY_SLUG, MORE_STEP, Step
 from .views import couples_page
 
+MOST_SAID = 500  # characters of names in one message
 WAYS_BACK = {"read-through": "read_through", "answers": "answers", "meeting": "meeting"}
 
 
@@ -86,11 +88,16 @@ def _keep(request: HttpRequest, wedding: Wedding, this: Step) -> HttpResponse:
     messages.success(request, text, extra_tags=f"kept-{shown.key}")  # read by unsent.js
     if taken := answers.taken():
         text = _("Kept as it was changed on another phone or computer meanwhile: %(what)s.")
-        messages.info(request, text % {"what": ", ".join(taken)})
+        messages.info(request, text % {"what": _in_short(taken)})
     if back := answers.brought_back():
         text = _("Removed elsewhere meanwhile, and kept because you changed it: %(what)s.")
-        messages.info(request, text % {"what": ", ".join(back)})
+        messages.info(request, text % {"what": _in_short(back)})
     return redirect(WAYS_BACK.get(request.GET.get("from", ""), "steps"), wedding.public_id)
+
+
+def _in_short(names: list[str]) -> str:
+    """So that it goes in a cookie: what is longer waits in the database until it is read."""
+    return Truncator(", ".join(names)).chars(MOST_SAID)
 
 
 def _show(request: HttpRequest, wedding: Wedding, this: Step) -> HttpResponse:

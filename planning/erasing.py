@@ -20,6 +20,7 @@ from django.utils import timezone
 
 from intake.models import Wedding
 from intake.store import drop, store
+from studio.sessions import forget_said
 
 from .backup.files import named_files, stored_files
 from .erasing_table import GOES
@@ -87,6 +88,7 @@ def erase(wedding: Wedding) -> Survey:
         _take_files(found.files)
         _leave_cancelled(wedding)
         wedding.delete()
+        forget_said()
     _take_folder(wedding.public_id)
     forget_plans()
     return found

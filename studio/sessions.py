@@ -12,13 +12,16 @@ from collections.abc import Callable
 
 from django.contrib.auth import SESSION_KEY, get_user_model, logout
 from django.contrib.auth.base_user import AbstractBaseUser
+from django.contrib.messages.storage.session import SessionStorage
 from django.contrib.sessions.models import Session
 from django.http import HttpRequest, HttpResponse
+from django.utils import timezone
 from django.utils.cache import patch_cache_control
 
 from .logs import name_of
 
 LONGEST = 30 * 24 * 3600  # seconds from the sign-in
+SAID = SessionStorage.session_key  # what was too long for a cookie
 NOTED = 3600  # seconds between two notes of "still here", so that reading writes seldom
 
 
@@ -34,7 +37,9 @@ class EndInTime:
         response = self.get_response(request)
         if not response.has_header("Cache-Control"):
             patch_cache_control(response, private=True, no_store=True)
-        if name_of(request) == "logout":  # the page that a phone was asked to keep goes, too
+        # The page that a phone was asked to keep goes, too; not where another site only asked for
+        # this address, whose refusal would take the day away from somebody without a network.
+        if name_of(request) == "logout" and response.status_code == 302:
             response["Clear-Site-Data"] = '"cache"'
         return response
 
@@ -56,6 +61,17 @@ def end_sessions(user: AbstractBaseUser) -> None:
     for session in Session.objects.iterator():
         if session.get_decoded().get(SESSION_KEY) == key:
             session.delete()
+
+
+def forget_said() -> None:
+    """Take out what was said to somebody in passing and has not been read, which may name guests,
+    and every sign-in that has ended. One that goes on meanwhile is left as it is then."""
+    Session.objects.filter(expire_date__lt=timezone.now()).delete()
+    for session in Session.objects.iterator():
+        noted = session.get_decoded()
+        if noted.pop(SAID, None):
+            now = Session.objects.filter(pk=session.pk, session_data=session.session_data)
+            now.update(session_data=Session.objects.encode(noted))
 
 
 def who(name: str | None, address: str, *_browser_and_page: object) -> str:

@@ -1,8 +1,10 @@
 """Two people answer one questionnaire: neither undoes, doubles or brings back."""
 
+import hashlib
 import re
 
 import pytest
+from django.contrib.sessions.models import Session
 
 from intake.models import StepState
 from tests.intake.group import GROUPS, group, kept
@@ -34,6 +36,20 @@ def test_a_row_that_one_removed_and_the_other_changed_is_kept(couple, wedding):
     couple.post(GROUPS, yours | {"groups-1-DELETE": "on"})
     assert kept(couple.post(GROUPS, mine | {"groups-1-people": "Ada\nBo"}))
     assert [g.people for g in wedding.groups.all()] == ["Þóra", "Ada\nBo"]
+
+
+def test_the_names_of_many_rows_that_are_kept_all_the_same_wait_nowhere_but_in_a_cookie(couple):
+    """On our side they would outlast the wedding."""
+    marks = "--".join(
+        f"{name}-00000000" for name in ("title", "everyone", "people", "extra", "wish")
+    )
+    rows = {}
+    for number in range(60):
+        title = hashlib.sha256(str(number).encode()).hexdigest()
+        rows |= group(number, title, "Ada") | {f"groups-{number}-was": marks}
+    page = couple.post(GROUPS, rows, follow=True)
+    assert "Removed elsewhere meanwhile" in said(page)
+    assert not Session.objects.exists()
 
 
 def test_two_people_who_change_one_row_are_told_before_either_loses_words(couple, wedding):

@@ -7,6 +7,9 @@ from uuid import UUID
 
 import pytest
 from django.apps import apps
+from django.contrib.auth import SESSION_KEY
+from django.contrib.sessions.backends.db import SessionStore
+from django.contrib.sessions.models import Session
 from django.core.management import CommandError, call_command
 from django.db import connection, models
 from django.test import Client
@@ -39,6 +42,7 @@ from planning.models import (
 )
 from planning.season_calendar import season_calendar
 from planning.sheet_links import make_link
+from studio.sessions import SAID
 from tests import command_line
 from tests.asked import ask, kept_as
 from tests.conftest import member
@@ -166,6 +170,23 @@ def test_nothing_of_it_is_found_afterwards(full, kept_files):
     left = [line for line in whole_database() if "Zq" in line and not line.startswith(ours)]
     assert left == []
     assert not any("marked" in line for line in whole_database())
+
+
+def test_what_was_said_and_not_read_yet_goes_with_it(full):
+    """Too long for a cookie, it waits in a session, a couple's or the photographer's."""
+    waiting = SessionStore()
+    waiting.update({SAID: '[["__json_message", 0, 20, "Removed elsewhere: Zq"]]', SESSION_KEY: "7"})
+    waiting.create()
+    erase(full)
+    assert dict(SessionStore(waiting.session_key).items()) == {SESSION_KEY: "7"}
+
+
+def test_a_sign_in_that_has_ended_leaves_no_row(full):
+    ended = SessionStore()
+    ended.set_expiry(-1)
+    ended.create()
+    erase(full)
+    assert not Session.objects.filter(pk=ended.session_key).exists()
 
 
 def test_nothing_of_anybody_else_goes(full, other):

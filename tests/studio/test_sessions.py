@@ -12,6 +12,7 @@ from django.test import Client
 from django.urls import reverse
 
 from studio import sessions
+from tests.conftest import owner
 
 DAY = 24 * 3600
 PASSWORD = "three pale birds at noon"
@@ -72,6 +73,15 @@ def test_signing_out_empties_what_the_browser_keeps(photographer):
     """Clear-Site-Data (W3C), which browsers heed over TLS and on this machine."""
     assert photographer.post(reverse("logout"))["Clear-Site-Data"] == '"cache"'
     assert "Clear-Site-Data" not in photographer.get(reverse("login"))
+
+
+def test_another_site_that_asks_for_the_way_out_takes_no_kept_day_from_a_phone(django_user_model):
+    client = Client(enforce_csrf_checks=True)
+    client.force_login(owner(django_user_model))
+    for answer in (client.get(reverse("logout")), client.post(reverse("logout"))):
+        assert answer.status_code in {403, 405}
+        assert "Clear-Site-Data" not in answer
+    assert is_in(client)
 
 
 def test_the_log_names_the_account_and_never_what_was_typed(db, caplog):
