@@ -92,11 +92,11 @@ class BagForm:
             here = BagLine.objects.filter(wedding=self.wedding, item__in=theirs)
             (here.filter(count__lt=count) if count else here).update(packed=False)
             here.update(count=count)
-        note = self.note.save(commit=False)
-        if "frames_taken" in self.note.changed_data:
+        note = {name: self.note.cleaned_data[name] for name in self.note.changed_data}
+        if "frames_taken" in note:
             blocks = [block for day in plan.days for block in day.blocks]
-            note.frames_expected = sum(frames_of(block) for block in blocks)
-        note.save()
+            note["frames_expected"] = sum(frames_of(block) for block in blocks)
+        BagNote.objects.update_or_create(wedding=self.wedding, defaults=note)
 
 
 def settle(wedding: Wedding) -> None:

@@ -4,11 +4,15 @@ from datetime import timedelta
 
 import pytest
 from django.db import connection
+from django.http import QueryDict
 from django.test import Client
 from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 
 from intake.models import Wedding
+from planning.bag_form import BagForm
+from planning.brief import load_brief
+from planning.compute.day import plan_wedding
 from planning.demo.kit import lay_out_kit
 from planning.demo.load import load_season
 from planning.models import BagLine, BagNote, KitItem
@@ -155,6 +159,17 @@ def test_a_count_that_cannot_be_is_told_and_everything_typed_stays(kit, photogra
     assert kept[name] == [count]
     assert kept["frames_taken"] == ["1200"]
     assert not BagLine.objects.exists()
+
+
+def test_two_who_keep_the_first_word_of_a_bag_at_one_moment_keep_both(kit, wedding):
+    """Each found none yet; a second click does as well."""
+    plan = plan_wedding(load_brief(wedding))
+    both = [BagForm(wedding, QueryDict(sent)) for sent in ("cold=on", "frames_taken=1200")]
+    assert all(form.is_valid() for form in both)
+    for form in both:
+        form.save(plan)
+    note = BagNote.objects.get()
+    assert (note.cold, note.frames_taken) == (True, 1200)
 
 
 @pytest.mark.parametrize("frames", ["-5", "x", "9" * 20])
