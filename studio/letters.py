@@ -14,6 +14,7 @@ import codecs
 from collections.abc import Callable, Iterable
 from typing import Any
 
+from django.conf import settings
 from django.core.exceptions import BadRequest
 from django.db import DataError
 from django.http import HttpRequest, HttpResponse
@@ -52,7 +53,10 @@ class ReadableLetters:
         self.get_response = get_response
 
     def __call__(self, request: HttpRequest) -> HttpResponse:
-        """Raises BadRequest where a body says that it is written in other letters."""
+        """Raises BadRequest for a body that says it is written in other letters, and for a sign-in
+        that the database cannot even look for."""
+        if "\0" in request.COOKIES.get(settings.SESSION_COOKIE_NAME, ""):
+            raise BadRequest("a sign-in with a NUL in it")
         if request.encoding and codecs.lookup(request.encoding).name != "utf-8":
             raise BadRequest("a form in other letters than UTF-8")
         return self.get_response(request)

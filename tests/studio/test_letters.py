@@ -31,6 +31,11 @@ def test_a_button_with_a_nul_in_it_is_no_server_error(wedding, photographer):
     assert photographer.post(address, {"do": "pin:last:a\0"}).status_code in {200, 302, 400}
 
 
+def test_a_sign_in_with_a_nul_in_it_is_no_server_error(db, client):
+    client.cookies["sessionid"] = "a-sign-in\0"  # which a browser is told to write as \000
+    assert client.get("/sign-in").status_code == 400
+
+
 def answered(kind):
     """The status of the server's own application, which is asked before Django is."""
     environ = {"PATH_INFO": "/sign-in", "CONTENT_TYPE": kind}
