@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Any
 
-from django.db import transaction
 from django.forms import BaseForm
 from django.http import QueryDict
 from django.utils import timezone
@@ -13,6 +12,7 @@ from django.utils.translation import gettext as _
 
 from intake.models import Day as WeddingDay
 from intake.models import Moment, Wedding, new_key
+from studio.in_turn import in_turn
 from studio.templatetags.clock import block_title, clock
 
 from .brief import load_brief
@@ -36,7 +36,7 @@ class ActError(Exception):
         self.form = form
 
 
-@transaction.atomic
+@in_turn()
 def act(wedding: Wedding, data: QueryDict) -> str:
     """Do what the pressed button says ("out:KEY") and tell what it did to the day."""
     verb, _colon, rest = data.get("do", "").partition(":")

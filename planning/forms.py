@@ -8,7 +8,6 @@ from zoneinfo import ZoneInfo, available_timezones
 
 from django import forms
 from django.conf import settings
-from django.db import transaction
 from django.urls import reverse
 from django.utils import timezone
 from django.utils.html import format_html
@@ -20,6 +19,7 @@ from intake.languages import language_of
 from intake.models import Day, Wedding
 from intake.steps import Part
 from intake.when import DateField, TimeField, check_year
+from studio.in_turn import in_turn
 from studio.models import Studio
 from studio.words import kept_for
 
@@ -248,7 +248,7 @@ class StudioForm(forms.ModelForm):
         return "" if text in ours else text
 
 
-@transaction.atomic
+@in_turn()
 def save_booking(form: BookingForm, days: Any) -> None:
     form.save()
     days.save()

@@ -6,12 +6,12 @@ from collections.abc import Callable, Mapping
 from decimal import Decimal
 
 from django import forms
-from django.db import transaction
 from django.http import QueryDict
 from django.utils.translation import gettext as _
 
 from intake.models import Group, Wedding
 from intake.names import split_names
+from studio.in_turn import in_turn
 
 from .brief import load_brief
 from .compute.people import person_key
@@ -23,7 +23,7 @@ class ActError(Exception):
     """What was asked cannot be done; the message says why."""
 
 
-@transaction.atomic
+@in_turn()
 def act(wedding: Wedding, data: QueryDict) -> str:
     """Do what the pressed button says ("up:KEY") and tell it in one sentence."""
     verb, _colon, rest = data.get("do", "").partition(":")

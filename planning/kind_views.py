@@ -5,7 +5,6 @@ from __future__ import annotations
 import re
 
 from django.contrib import messages
-from django.db import transaction
 from django.http import Http404, HttpRequest, HttpResponse, QueryDict
 from django.shortcuts import get_object_or_404, redirect, render
 from django.utils.translation import gettext as _
@@ -13,6 +12,7 @@ from django.views.decorators.http import require_http_methods, require_safe
 
 from intake.answers import errors_of
 from intake.rows import quiet, quiet_rows, rows_of, typed
+from studio.in_turn import in_turn
 
 from .compute.blocks import STYLES, style_of
 from .kind_form import KindForm
@@ -75,7 +75,7 @@ def _forms(own: KindOfDay, data: QueryDict | None) -> tuple[KindForm, BlockRows]
     return KindForm(data, prefix="kind", instance=own), rows_of(BLOCKS, own, data, BlockRows)
 
 
-@transaction.atomic  # what another page keeps meanwhile is told, not undone
+@in_turn()  # what another page keeps meanwhile is told, not undone
 def _keep(own: KindOfDay, data: QueryDict) -> tuple[KindForm, BlockRows, list[tuple[str, str]]]:
     form, rows = _forms(own, data)
     errors = [*errors_of(form), *errors_of(rows, str(BLOCKS.one))]

@@ -1,13 +1,14 @@
 """A first list in general terms, for who has typed nothing yet. No makers, no recommendations:
 what a bag usually holds is `common practice, no source`, and every figure is to be changed."""
 
-from django.db import transaction
 from django.utils.translation import gettext as _
+
+from studio.in_turn import in_turn
 
 from .kit_models import KitItem
 
 
-@transaction.atomic
+@in_turn()
 def add_starter_list() -> None:
     """Only into an empty kit; pressing twice makes one list."""
     if KitItem.objects.exists():

@@ -5,13 +5,13 @@ from __future__ import annotations
 from itertools import groupby
 
 from django.contrib import messages
-from django.db import transaction
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_http_methods
 
 from intake.answers import errors_of
+from studio.in_turn import in_turn
 
 from .kit_form import KitForm
 from .kit_models import KitItem
@@ -32,6 +32,7 @@ def kit(request: HttpRequest) -> HttpResponse:
 
 
 @require_http_methods(["GET", "HEAD", "POST"])
+@in_turn()
 def new_kit_item(request: HttpRequest, kind: str) -> HttpResponse:
     if kind not in KitItem.Kind.values:
         raise Http404("kind")
@@ -39,6 +40,7 @@ def new_kit_item(request: HttpRequest, kind: str) -> HttpResponse:
 
 
 @require_http_methods(["GET", "HEAD", "POST"])
+@in_turn()  # what another page keeps meanwhile is told, not undone
 def kit_item(request: HttpRequest, key: str) -> HttpResponse:
     item = get_object_or_404(KitItem, key=key)
     if request.method == "POST" and request.POST.get("do") == "remove":
@@ -48,7 +50,6 @@ def kit_item(request: HttpRequest, key: str) -> HttpResponse:
     return _edit(request, item)
 
 
-@transaction.atomic
 def _edit(request: HttpRequest, item: KitItem) -> HttpResponse:
     is_new = item.pk is None
     form = KitForm(request.POST if request.method == "POST" else None, instance=item)

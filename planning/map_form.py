@@ -7,13 +7,13 @@ from typing import Any
 from zoneinfo import ZoneInfo
 
 from django import forms
-from django.db import transaction
 from django.http import QueryDict
 from django.utils.translation import gettext as _
 
 from intake.answer_form import words_for
 from intake.answers import errors_of
 from intake.models import Place, Wedding
+from studio.in_turn import in_turn
 
 from .compute.planned import Plan
 from .forms import ZONES
@@ -97,7 +97,7 @@ class MapForm:
             found.append(("", words % {"zone": self.zone[:64]}))
         return found
 
-    @transaction.atomic
+    @in_turn()
     def save(self) -> None:
         for form in self.forms:
             if form.is_bound:

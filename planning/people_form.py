@@ -7,11 +7,11 @@ from typing import Any
 from django import forms
 from django.contrib.auth import get_user_model
 from django.contrib.auth.models import User
-from django.db import transaction
 from django.utils.translation import gettext_lazy as _
 
 from intake.answer_form import words_for
 from intake.models import Wedding
+from studio.in_turn import in_turn
 from studio.member_models import Member, Role, role_of
 from studio.sessions import end_sessions
 
@@ -28,11 +28,10 @@ def owners() -> list[int]:
 
 
 def holds(form: forms.BaseForm) -> bool:
-    """Whether it is right still, once nobody else changes an account until this one is written.
+    """Whether it is right still, now that nobody else changes an account until it is written.
 
     Two owners who put each other down at one moment would leave a studio without any.
     """
-    list(User.objects.select_for_update().values_list("pk"))
     form.full_clean()
     return form.is_valid()
 
@@ -68,7 +67,7 @@ class NewPersonForm(forms.ModelForm):
             raise forms.ValidationError(_("There is an account of that name already."))
         return name
 
-    @transaction.atomic
+    @in_turn()
     def save(self) -> User | None:
         """The account; None where somebody made one of that name meanwhile."""
         if not holds(self):
@@ -97,7 +96,7 @@ class PersonForm(forms.Form):
             self.add_error("role", LAST_OWNER)
         return data
 
-    @transaction.atomic
+    @in_turn()
     def save(self) -> bool:
         """Whether it was kept. A superuser's right to everything is given up with the owner's role.
         Whoever may sign in again later has to: the phone that was lost does not come back in with
@@ -131,7 +130,7 @@ class AssignedForm(forms.Form):
         seconds = User.objects.filter(member__role=Role.SECOND, is_active=True)
         self.fields["people"].choices = seconds.order_by("username").values_list("pk", "username")
 
-    @transaction.atomic
+    @in_turn()
     def save(self) -> None:
         chosen = self.cleaned_data["people"]
         self.wedding.assigned.exclude(user__in=chosen).delete()

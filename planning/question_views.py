@@ -5,7 +5,6 @@ from __future__ import annotations
 from dataclasses import replace
 
 from django.contrib import messages
-from django.db import transaction
 from django.http import HttpRequest, HttpResponse, QueryDict
 from django.shortcuts import get_object_or_404, redirect, render
 from django.utils.translation import gettext as _
@@ -17,6 +16,7 @@ from intake.models import Wedding
 from intake.own_form import PREFIX, OwnForm
 from intake.rows import quiet_rows, rows_of, typed
 from intake.steps import MORE_STEP, STEPS, Part, Step
+from studio.in_turn import in_turn
 
 from .not_asked_form import NotAskedForm
 from .question_form import QUESTIONS, QuestionRows
@@ -63,7 +63,7 @@ def _forms(
     return rows, NotAskedForm(data, wedding=wedding) if wedding else None
 
 
-@transaction.atomic  # what another page keeps meanwhile is told, not undone
+@in_turn()  # what another page keeps meanwhile is told, not undone
 def _keep(
     wedding: Wedding | None, data: QueryDict
 ) -> tuple[QuestionRows, NotAskedForm | None, list[tuple[str, str]]]:

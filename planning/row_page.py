@@ -7,13 +7,13 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from django import forms
-from django.db import transaction
 from django.http import HttpRequest, QueryDict
 
 from intake.answers import errors_of
 from intake.models import Wedding
 from intake.rows import RowSet, quiet, quiet_rows, rows_of, typed, with_one_more
 from intake.steps import Part
+from studio.in_turn import in_turn
 
 FormOf = Callable[[QueryDict | None], forms.Form]
 
@@ -55,7 +55,7 @@ def row_page(
     return page
 
 
-@transaction.atomic  # what another page keeps meanwhile is told, not undone
+@in_turn()  # what another page keeps meanwhile is told, not undone
 def _keep(
     part: Part,
     wedding: Wedding | None,

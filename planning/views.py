@@ -6,7 +6,6 @@ from typing import Any
 
 import segno
 from django.contrib import messages
-from django.db import transaction
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.utils import timezone
@@ -20,6 +19,7 @@ from intake.models import Wedding
 from intake.progress import progress
 from intake.read_through import read_steps
 from intake.rows import quiet, quiet_rows, rows_of, typed, with_one_more
+from studio.in_turn import in_turn
 from studio.models import Studio
 from studio.versions import VERSION
 
@@ -65,7 +65,7 @@ def studio(request: HttpRequest) -> HttpResponse:
 
 
 @require_http_methods(["GET", "HEAD", "POST"])
-@transaction.atomic  # a second click waits for the first, and changes the wedding that it made
+@in_turn()  # a second click waits for the first, and changes the wedding that it made
 def new_wedding(request: HttpRequest) -> HttpResponse:
     key = request.POST.get("days-0-key", "")
     made = Wedding.objects.filter(days__key=key).first() if key.isalnum() else None
