@@ -91,10 +91,10 @@ class AskedByAnotherName(logging.Filter):
 
 
 class PlainLines(logging.Formatter):
-    """As Python writes them, without links, and with nothing that a terminal would obey."""
+    """As Python writes them, without links."""
 
     def formatMessage(self, record: logging.LogRecord) -> str:  # noqa: N802 - Python's name
-        return "".join(c if c.isprintable() else ascii(c)[1:-1] for c in message_of(record))
+        return message_of(record)
 
     def formatException(self, ei: Any) -> str:  # noqa: N802 - Python's name
         if settings.DEBUG or ei[1] is None:
