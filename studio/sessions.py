@@ -10,6 +10,8 @@ from __future__ import annotations
 import time
 from collections.abc import Callable
 
+from axes.helpers import get_cool_off
+from axes.models import AccessAttempt
 from django.contrib.auth import SESSION_KEY, get_user_model, logout
 from django.contrib.auth.base_user import AbstractBaseUser
 from django.contrib.messages.storage.session import SessionStorage
@@ -72,6 +74,14 @@ def forget_said() -> None:
         if noted.pop(SAID, None):
             now = Session.objects.filter(pk=session.pk, session_data=session.session_data)
             now.update(session_data=Session.objects.encode(noted))
+
+
+def forget_old() -> None:
+    """Take away sign-ins that are over, and wrong ones that count no more: a name that was tried
+    may be a password typed into the wrong box, and whatever lies here goes into every backup."""
+    now = timezone.now()
+    Session.objects.filter(expire_date__lt=now).delete()
+    AccessAttempt.objects.filter(attempt_time__lt=now - get_cool_off()).delete()
 
 
 def who(name: str | None, address: str, *_browser_and_page: object) -> str:

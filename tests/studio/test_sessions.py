@@ -1,12 +1,15 @@
 """How long a sign-in lasts, what the log says of it, and that no page is kept by a browser."""
 
+import io
 import logging
 import time
 from datetime import timedelta
 
 import pytest
+from axes.models import AccessAttempt
 from django.contrib.auth.models import User
 from django.contrib.sessions.models import Session
+from django.core.management import call_command
 from django.db.models import F
 from django.test import Client
 from django.urls import reverse
@@ -95,3 +98,16 @@ def test_the_log_names_the_account_and_never_what_was_typed(db, caplog):
     assert "login failure by no account we know" in text
     assert PASSWORD not in text
     assert "a wrong guess" not in text
+
+
+def test_sign_ins_that_are_over_and_what_was_typed_for_a_name_do_not_lie_about(photographer):
+    Client().post(reverse("login"), {"username": PASSWORD, "password": "marigold"})
+    assert AccessAttempt.objects.get().username == PASSWORD  # into the wrong box
+    sessions.forget_old()
+    assert AccessAttempt.objects.exists()  # it still counts
+    assert Session.objects.exists()
+    AccessAttempt.objects.update(attempt_time=F("attempt_time") - timedelta(minutes=16))
+    Session.objects.update(expire_date=F("expire_date") - timedelta(days=8))
+    call_command("retention", erase=True, stdout=io.StringIO())
+    assert not AccessAttempt.objects.exists()
+    assert not Session.objects.exists()

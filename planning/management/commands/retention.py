@@ -16,6 +16,7 @@ from planning.erasing import NotErasedError, erase, forget_told, overwrite_delet
 from planning.management.one_line import OneLineCommand
 from planning.retention import Due, due_by, sweep, today_of, undated
 from studio.models import Studio
+from studio.sessions import forget_old
 
 MOST = 25  # our choice: more at once are a clock or a setting that is wrong, more likely than not
 
@@ -24,7 +25,7 @@ class Command(OneLineCommand):
     help = (
         "List the weddings whose answers have been kept for as long as Studio says, and with "
         "--erase erase them. It names public ids and dates, and no people: for cron, every night. "
-        "What earlier erasures had to leave for a while goes too."
+        "What earlier erasures had to leave for a while goes too, and sign-ins that are over."
     )
 
     def add_arguments(self, parser: CommandParser) -> None:
@@ -111,6 +112,7 @@ def _erase(due: list[Due]) -> dict[str, Any]:
     except OSError as error:
         failed.append(f"Files of erased weddings could not be removed: {error}.")
     entries = forget_told()
+    forget_old()
     values = {"erased": erased, "failed": failed, "stray_files": files, "old_entries": entries}
     return values | {"written_over": overwrite_deleted()}
 
