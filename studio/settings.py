@@ -36,6 +36,8 @@ named_hosts = [
     h.strip() for h in os.environ.get("DJANGO_ALLOWED_HOSTS", "").split(",") if h.strip()
 ]
 ONLINE = any(host not in LOOPBACK for host in named_hosts)
+if ONLINE and DEBUG:  # its pages show settings and what was typed to whoever makes one fall
+    raise ImproperlyConfigured("DJANGO_DEBUG and DJANGO_ALLOWED_HOSTS: one or the other.")
 HOME_HOSTS = home_hosts(os.environ.get("FOREDAY_HOME_HOSTS", ""))
 if ONLINE and HOME_HOSTS:
     raise ImproperlyConfigured("FOREDAY_HOME_HOSTS and DJANGO_ALLOWED_HOSTS: one or the other.")

@@ -52,6 +52,14 @@ def test_checks_for_going_online_have_nothing_to_say(tmp_path):
     assert "no issues" in run.stdout
 
 
+def test_debug_pages_are_refused_online(tmp_path):
+    """OWASP ASVS 5.0, 13.4.2."""
+    run = manage("check", data=tmp_path, **ONLINE | {"DJANGO_DEBUG": "1"})
+    assert run.returncode == 2
+    assert run.stderr == "DJANGO_DEBUG and DJANGO_ALLOWED_HOSTS: one or the other.\n"
+    assert manage("check", data=tmp_path, DJANGO_DEBUG="1").returncode == 0
+
+
 def test_the_key_is_made_once_and_only_its_owner_reads_it(tmp_path):
     first = [manage("check", data=tmp_path, DJANGO_SECRET_KEY="").returncode for _ in range(2)]
     key = tmp_path / "secret_key"
