@@ -10,6 +10,9 @@ from .pasted_speech import Speech
 
 BRACKET = re.compile(r"^(.*?)\s*[(\[]([^()\[\]]*)[)\]]\s*$")
 NAMES = re.compile(r"[^\W\d_a-zß-öø-ÿ]\w+|[,&+]")  # a capital, or a list
+# Characters of a title that is tidied for each of its items, thousands of which would take seconds;
+# a longer one stays as it was typed, and is cut where it is shown (intake/pasted.py).
+LONGEST = 2_000
 NOTHING = {"etc", "usw", "itd", "ecc", "enz", "osv", "…", "co"}
 
 
@@ -66,7 +69,7 @@ class Reader:
     def _from_title(self, crowd: Crowd, item: str, of: int, has_list: bool) -> int:
         """Take one item of a title into the crowd; returns a head-count in it."""
         title, count = crowd.title, take_count(item)
-        if count.number:
+        if count.number and len(title) <= LONGEST:
             crowd.title = self._without(crowd.title, item, count)
         if not count.rest and f", {item}" in title and crowd.people and not crowd.everyone:
             return max(0, count.number - len(crowd.people))  # "Leo, Mia, x5" are five
