@@ -76,8 +76,8 @@ def behind(proxy: str | None) -> dict[str, Any]:
 def bring_up_to_date() -> None:
     """Migrate, unless it is done; a second process that starts meanwhile waits for the first."""
     must_be_through()
-    tidy_up()
     with one_at_a_time():
+        tidy_up()  # here, or a folder that another makes just now is taken before it is locked
         call_command("migrate", verbosity=0, interactive=False)
 
 

@@ -109,7 +109,8 @@ def put_in_place(path: Path) -> None:
     until = time.monotonic() + PATIENCE
 
     def give_up(status: int, _left: int, _all: int) -> None:
-        if time.monotonic() > until:
+        # Done in one step, however long that took: what is said then is too late to stop it.
+        if status != sqlite3.SQLITE_DONE and time.monotonic() > until:
             raise BackupError("The database is locked by another program. Stop it first.")
 
     with _raw(path) as source:
@@ -154,11 +155,14 @@ def trouble() -> str:
 
 
 def set_aside(folder: Path) -> list[Path]:
-    """Move a damaged SQLite file, and what belongs to it, into a folder."""
+    """Move a damaged SQLite file, and what belongs to it, into a folder.
+
+    The file itself last: SQLite takes away a journal that it finds without one.
+    """
     connection.close()
     here = Path(connection.settings_dict["NAME"])
     moved = []
-    for ending in ("", "-wal", "-shm"):
+    for ending in ("-wal", "-shm", ""):
         with suppress(FileNotFoundError):
             moved.append(here.with_name(here.name + ending).rename(folder / (here.name + ending)))
     return moved

@@ -154,8 +154,8 @@ def _put_with_key(archive: Archive, fresh: Path, key: bytes) -> None:
     begin(archive, key_waits=settings.KEY_FILE.read_bytes() != key)
     try:
         database.put_in_place(fresh)
-    except BaseException:
-        begin(archive)  # nothing has changed
+    except Exception:
+        begin(archive)  # nothing has changed; of Ctrl-C, which is heard late, nobody knows
         raise
     with written_whole(settings.KEY_FILE) as file:
         file.write(key)

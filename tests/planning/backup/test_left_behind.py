@@ -5,11 +5,13 @@ import os
 import secrets
 from contextlib import contextmanager
 from pathlib import Path
+from types import SimpleNamespace
 
 import pytest
 from django.core.management import CommandError
 
-from planning.backup import begun, make
+from planning import serving
+from planning.backup import begun, database, make
 from planning.serving import bring_up_to_date
 from studio.disk import take_left_behind, written_whole
 from tests.server import free_port
@@ -106,6 +108,37 @@ def test_nobody_is_served_between_a_database_and_its_key(folder, db):
     begun.must_be_through()
 
 
+def test_a_damaged_database_is_moved_after_its_journal_which_it_would_lose_without_it(folder):
+    for ending in ("", "-wal", "-shm"):
+        (folder / f"season.sqlite3{ending}").write_text("words")
+    (folder / "aside").mkdir()
+    real = database.connection
+    database.connection = SimpleNamespace(
+        close=lambda: None, settings_dict={"NAME": str(folder / "season.sqlite3")}
+    )
+    try:
+        moved = database.set_aside(folder / "aside")
+    finally:
+        database.connection = real
+    assert [path.name for path in moved[::2]] == ["season.sqlite3-wal", "season.sqlite3"]
+
+
+def test_who_starts_at_the_same_time_tidies_up_when_the_other_is_done(folder, db, monkeypatch):
+    done = []
+
+    @contextmanager
+    def one_at_a_time():
+        done.append("lock")
+        yield
+        done.append("free")
+
+    monkeypatch.setattr(serving, "one_at_a_time", one_at_a_time)
+    monkeypatch.setattr(serving, "tidy_up", lambda: done.append("tidy up"))
+    monkeypatch.setattr(serving, "call_command", lambda name, **options: done.append(name))
+    bring_up_to_date()
+    assert done == ["lock", "tidy up", "migrate", "free"]
+
+
 @pytest.mark.xdist_group("backup")
 def test_the_same_restore_goes_on_and_another_backup_does_not(tmp_path):
     here = place(tmp_path / "here", "sqlite")
@@ -150,4 +183,41 @@ def test_a_restore_is_over_only_when_nothing_of_its_work_is_left(tmp_path):
     assert run(there, "shell", "--no-imports", "-c", stop).returncode == 9
     assert hidden(tmp_path / "there") == []
     told(there, "restore", tmp_path / "some.zip")
+    assert not (tmp_path / "there" / "restoring").exists()
+
+
+@pytest.mark.xdist_group("backup")
+def test_ctrl_c_is_heard_when_the_database_is_there_and_nobody_is_served_without_its_key(tmp_path):
+    """Copying is one step of SQLite's own, in which Python hears nothing."""
+    here = place(tmp_path / "here", "sqlite")
+    told(here, "migrate", "-v0")
+    told(here, "backup", tmp_path / "some.zip")
+    there = place(tmp_path / "there", "sqlite")
+    stop = (
+        "from planning.backup import database, restore\n"
+        "from pathlib import Path; import signal\n"
+        "real = database.put_in_place\n"
+        "database.put_in_place = lambda path: (real(path), signal.raise_signal(signal.SIGINT))\n"
+        "signal.signal(signal.SIGINT, signal.default_int_handler)\n"
+        f"restore.restore(Path({str(tmp_path / 'some.zip')!r}))"
+    )
+    assert run(there, "shell", "--no-imports", "-c", stop).returncode == 130
+    assert "A restore was cut off here" in refused(
+        there, "serve", "--listen", f"127.0.0.1:{free_port()}"
+    )
+    told(there, "restore", tmp_path / "some.zip")
+
+
+@pytest.mark.xdist_group("backup")
+def test_a_database_may_take_longer_to_copy_than_others_are_waited_for(tmp_path):
+    here = place(tmp_path / "here", "sqlite")
+    told(here, "migrate", "-v0")
+    told(here, "backup", tmp_path / "some.zip")
+    there = place(tmp_path / "there", "sqlite")
+    slow = (
+        "from planning.backup import database, restore; from pathlib import Path\n"
+        "database.PATIENCE = -1\n"
+        f"restore.restore(Path({str(tmp_path / 'some.zip')!r}))"
+    )
+    told(there, "shell", "--no-imports", "-c", slow)
     assert not (tmp_path / "there" / "restoring").exists()
