@@ -7,6 +7,13 @@ from datetime import date, time
 from pathlib import Path
 
 import pytest
+from hypothesis import HealthCheck, settings
+
+# How long an example takes says more of what else this machine does than of us.
+settings.register_profile(
+    "any machine", settings.default, deadline=None, suppress_health_check=[HealthCheck.too_slow]
+)
+settings.load_profile("any machine")
 
 # Before Django reads its settings: tests leave the studio's own data folder alone.
 os.environ["FOREDAY_DATA"] = tempfile.mkdtemp(prefix="foreday-test-")

@@ -10,6 +10,7 @@ from contextlib import contextmanager
 from pathlib import Path
 
 ROOT = Path(__file__).parent.parent
+PATIENCE = 120  # seconds
 BEHIND_A_PROXY = ["--proxy", "127.0.0.1"]
 ONLINE = {
     "DJANGO_ALLOWED_HOSTS": "studio.example",
@@ -18,15 +19,22 @@ ONLINE = {
 
 
 def free_port():
-    with socket.socket() as free:
-        free.bind(("127.0.0.1", 0))
-        return free.getsockname()[1]
+    """One that the system gives to nobody else while this process lives.
+
+    Whoever allows its address to be used again, as servers do, may listen there, and come back.
+    """
+    free = socket.socket()
+    free.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
+    free.bind(("127.0.0.1", 0))
+    port = free.getsockname()[1]
+    free.detach()  # stays open, as no object that would have to be closed
+    return port
 
 
 def manage(environment, *args):
     command = [sys.executable, "manage.py", *args]
     run = subprocess.run(
-        command, cwd=ROOT, env=environment, capture_output=True, text=True, timeout=120
+        command, cwd=ROOT, env=environment, capture_output=True, text=True, timeout=PATIENCE
     )
     assert run.returncode == 0, run.stderr
     return run.stdout
@@ -49,16 +57,15 @@ def running(command, port, environment=None, folder=ROOT):
             return os.pread(log.fileno(), os.fstat(log.fileno()).st_size, 0).decode()
 
         try:
-            for _ in range(200):
-                if is_open(port) or server.poll() is not None:
-                    break
+            until = time.monotonic() + PATIENCE  # of a busy machine, on which it migrates first
+            while not is_open(port) and server.poll() is None and time.monotonic() < until:
                 time.sleep(0.1)
             assert is_open(port), told()
             yield told
         finally:
             server.terminate()
             try:
-                server.wait(timeout=20)
+                server.wait(timeout=60)
             except subprocess.TimeoutExpired:
                 server.kill()
                 raise

@@ -7,8 +7,10 @@ from contextlib import contextmanager
 from ctypes.util import find_library
 
 import pytest
-from playwright.sync_api import sync_playwright
+from playwright.sync_api import expect, sync_playwright
 
+PATIENCE = 30_000  # milliseconds, for whatever a page is to show on a busy machine
+expect.set_options(timeout=PATIENCE)
 MISSING = (
     "The browser tests need Chromium, and its driver libatomic. On Debian or Ubuntu: "
     "apt-get install chromium libatomic1 (then run them again; .ci/run installs both itself)."

@@ -10,7 +10,7 @@ import pytest
 
 from tests.own_place import environment_for
 
-from .chromium import chromium
+from .chromium import PATIENCE, chromium
 
 ROOT = Path(__file__).parent.parent.parent
 
@@ -67,7 +67,7 @@ def page_of(browser):
         context = browser.new_context(viewport={"width": width, "height": 800}, **options)
         contexts.append(context)
         page = context.new_page()
-        page.set_default_timeout(15_000)
+        page.set_default_timeout(PATIENCE)
         page.on("console", lambda m: complaints.append(m.text) if m.type == "error" else None)
         page.on("pageerror", lambda error: complaints.append(str(error)))
         return page

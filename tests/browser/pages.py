@@ -62,5 +62,6 @@ def sheet_links(page, site):
     page.goto(f"{site.url}/w/{FILLED}/papers")
     makes = page.get_by_role("button", name="Make a link")
     while makes.count():
-        makes.first.click()
+        with page.expect_navigation():  # all of the next page, or some are not counted yet
+            makes.first.click()
     return [each.input_value() for each in page.locator(".linkbox input").all()]

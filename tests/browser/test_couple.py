@@ -11,6 +11,7 @@ from playwright.sync_api import expect
 
 from tests.own_place import environment_for
 
+from .chromium import PATIENCE
 from .conftest import ROOT
 from .test_journey import keep, open_step
 
@@ -59,7 +60,7 @@ def phone(browser):
     def make(**options):
         context = browser.new_context(viewport={"width": 375, "height": 800}, **options)
         phones.append(context)
-        context.set_default_timeout(15_000)
+        context.set_default_timeout(PATIENCE)
         context.on("weberror", lambda error: complaints.append(str(error.error)))
         return context
 
@@ -247,6 +248,7 @@ def test_leaving_by_back_reload_and_a_double_tap_lose_and_double_nothing(server,
     expect(page.get_by_role("status").first).to_contain_text(f"Kept: {STEP}")
     page.goto(page.url)
     open_step(page, STEP)
+    page.wait_for_load_state()
     values = [each.input_value() for each in page.get_by_label("The photograph").all()]
     assert values.count("The sledge by the door") == 1
 

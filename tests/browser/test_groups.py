@@ -21,6 +21,7 @@ def open_groups(page, site):
 
 
 def titles(page):
+    page.wait_for_load_state()  # the message stands above the table, and is there before it
     return page.locator("tr[data-key] .title").all_inner_texts()
 
 

@@ -42,6 +42,7 @@ def test_what_is_settled_is_shared_confirmed_on_a_phone_and_told_when_it_changes
     assert phone.evaluate("document.documentElement.scrollWidth") == 320
     phone.get_by_label("What is not right?").fill("Ragnar sings before the meal")
     phone.get_by_role("button", name="Send this to your photographer").click()
+    expect(phone.get_by_text("Sent. Your photographer")).to_be_visible()
 
     desk.goto(f"{site.url}/w/{WEDDING}/meeting")
     expect(desk.get_by_text("Ragnar sings before the meal", exact=True)).to_be_visible()

@@ -79,6 +79,7 @@ def test_two_phones_tick_at_once_and_nothing_is_lost(listed):
     done(one, "Water and something to eat packed").click()
     done(other, "Clothes and shoes laid out, for rain too").click()
     done(other, "Alarm set, and a second one").click()
+    expect(one.get_by_role("status")).to_contain_text("Water and something to eat packed: done.")
     one.reload()
     for title in (
         "Water and something to eat packed",

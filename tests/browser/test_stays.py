@@ -3,6 +3,8 @@
 import pytest
 from playwright.sync_api import expect
 
+from .chromium import PATIENCE
+
 pytestmark = pytest.mark.xdist_group("browser")
 
 WEDDING = "demo-winter-hall"  # has a summary to object to
@@ -20,7 +22,7 @@ KEPT = "Object.keys(localStorage).filter((key) => key.startsWith('foreday-page:'
 @pytest.fixture
 def phone(site, browser):
     context = browser.new_context(viewport={"width": 360, "height": 740})
-    context.set_default_timeout(15_000)
+    context.set_default_timeout(PATIENCE)
     context.new_page().goto(site.links[WEDDING])
     yield context
     context.close()

@@ -11,7 +11,8 @@ from .killable import PATIENCE, is_there, said, wait_until
 
 
 class Commands:
-    """Runs commands by a process that forks; `said` is what the last of them said."""
+    """Runs commands by a process that forks; `said` is what the last of them said, and `took` how
+    long it was there, in seconds."""
 
     def __init__(self, process, folder):
         self.process, self.told = process, Path(folder) / "said"
@@ -26,9 +27,11 @@ class Commands:
 
     def kill(self, after, *words):
         """SIGKILL after so many seconds; whether that was before its end."""
-        until = time.monotonic() + after
+        began = time.monotonic()
         pid = self._start(words)
-        time.sleep(max(0, until - time.monotonic()))
+        while time.monotonic() < began + after and is_there(pid):
+            time.sleep(0.002)
+        self.took = time.monotonic() - began
         with suppress(ProcessLookupError):
             os.kill(pid, signal.SIGKILL)
             os.killpg(pid, signal.SIGKILL)

@@ -76,7 +76,7 @@ def test_five_kills_lose_no_acknowledged_word(tmp_path, capsys):
 
 
 @pytest.mark.large
-@pytest.mark.timeout(600)
+@pytest.mark.timeout(1200)
 def test_a_hundred_kills_lose_no_acknowledged_word(tmp_path, capsys):
     tenth = [APP] * 9 + [POSTGRES if throwaway() else APP]
     victims = tenth * 5 + [BOTH if who == POSTGRES else who for who in tenth] * 5

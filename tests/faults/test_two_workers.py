@@ -65,7 +65,7 @@ def kill_some(environment, servers, typists, rng):
 
 def go_on_at_each(servers, typists, texts):
     wanted = {typist.name: typist.heard + texts for typist in typists}
-    until = time.monotonic() + 120
+    until = time.monotonic() + 300
     while any(typist.heard < wanted[typist.name] for typist in typists):
         assert time.monotonic() < until, "somebody is not heard any more"
         assert not any(typist.wrong for typist in typists), [t.wrong[:2] for t in typists]

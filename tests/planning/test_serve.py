@@ -13,7 +13,7 @@ from concurrent.futures import ThreadPoolExecutor
 import pytest
 
 from tests.own_place import environment_for
-from tests.server import ONLINE, ROOT, free_port, manage, running
+from tests.server import ONLINE, PATIENCE, ROOT, free_port, manage, running
 
 
 def serve(*flags):
@@ -27,7 +27,7 @@ def refusal(tmp_path, *flags, **environment):
         env=os.environ | {"FOREDAY_DATA": str(tmp_path)} | environment,
         capture_output=True,
         text=True,
-        timeout=60,
+        timeout=PATIENCE,
     )
     assert run.returncode == 2
     assert run.stderr.count("\n") == 1
@@ -46,9 +46,8 @@ def test_two_that_start_at_once_on_an_empty_place_both_come_up(tmp_path):
 
     def start_and_ask(port):
         with running(serve("--listen", f"127.0.0.1:{port}"), port, environment) as log:
-            for _ in range(300):
-                if "Open until" in log():
-                    break
+            until = time.monotonic() + PATIENCE
+            while "Open until" not in log() and time.monotonic() < until:
                 time.sleep(0.1)
             assert f"Open http://127.0.0.1:{port} here." in log()
             return health(port), log().count("Traceback")
@@ -77,7 +76,7 @@ def test_told_to_stop_it_finishes_and_says_that_all_is_well(tmp_path):
         assert b"Open http" in server.stdout.readline()
         time.sleep(0.5)
         server.send_signal(signal.SIGTERM)
-        assert server.wait(10) == 0
+        assert server.wait(60) == 0
 
 
 def test_what_it_says_goes_to_a_full_disk_and_it_serves_all_the_same(tmp_path):

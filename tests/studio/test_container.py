@@ -162,7 +162,7 @@ def comes_up(place, python, data):
     kept = {name: os.environ[name] for name in ("HOME", "LANG") if name in os.environ}
     with running([python, *command[1:]], port, kept | own, place) as log:
         check = [python, "-m", "studio.ask_health", str(port)]
-        tries = (subprocess.run(check, cwd=place, env=kept | own).returncode for _ in range(10))
+        tries = (subprocess.run(check, cwd=place, env=kept | own).returncode for _ in range(30))
         assert 0 in tries, log()  # an engine asks again, too, while the database is made
         pack = data / "pack.pdf"
         for args in (["demo", "--no-serve"], ["daypack", "demo-winter-hall", "--out", str(pack)]):
