@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from datetime import datetime
+from datetime import date, datetime
 from typing import Any
 from zoneinfo import ZoneInfo, available_timezones
 
@@ -27,6 +27,7 @@ from .countries import read_countries, spoken
 from .expect_words import CANNOT, cannot_promise
 from .kinds import kind_choices
 from .models import Decisions, Hours
+from .retention import is_over
 
 ZONES = sorted(zone for zone in available_timezones() if "/" in zone or zone == "UTC")
 MOMENT = "%Y-%m-%dT%H:%M"
@@ -179,6 +180,16 @@ class BookedDayForm(DayForm):
 
     starts = TimeField(label=_("Booked from"))
     ends = TimeField(label=_("Booked until"))
+
+    def clean_date(self) -> date | None:
+        """A slip in the year would have the next night's `retention --erase` take the wedding."""
+        day = self.cleaned_data["date"]
+        booked = self.wedding.pk and "date" in self.changed_data
+        if booked and day and is_over(day, self.wedding):
+            raise forms.ValidationError(
+                _("So long after that day nothing is kept here any more. Look at the year.")
+            )
+        return day
 
     @classmethod
     def read(cls, row: Day) -> dict[str, Any]:

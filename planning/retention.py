@@ -65,6 +65,13 @@ def due_by(until: date, studio: Studio) -> list[Due]:
     return sorted((due for due in found if due.by <= until), key=lambda due: (due.by, due.wedding))
 
 
+def is_over(last: date, wedding: Wedding) -> bool:
+    """Whether a wedding whose last day that were would have been kept for as long as it may be."""
+    studio = Studio.get()
+    entered = wedding.created_at.astimezone(ZoneInfo(studio.zone)).date()
+    return months_after(max(last, entered), studio.keep_months) <= today_of(studio)
+
+
 def _by(last: date, heard: list[datetime | None], studio: Studio) -> date:
     """Months after the last day; but a slip in its year, by whoever typed it, must not erase all
     tonight. So none are counted before the wedding was entered (the first of `heard`), and Season

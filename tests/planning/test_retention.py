@@ -20,10 +20,11 @@ from planning.clock_sense import NOTE
 from planning.retention import due_by, months_after, reminders, undated
 from studio.models import Studio
 from studio.words import KEPT, calendar_date, kept_for
-from tests.page import fields, said
+from tests.page import Page, fields, said
 
 LAST = date(2027, 6, 12)  # of the wedding of all tests
 YEAR_ON = date(2028, 6, 12)
+BOOKING = "/w/thora-lukasz/booking"
 BOOKED = datetime(2019, 1, 1, 12, tzinfo=UTC)  # long before, whenever this is run
 
 
@@ -120,6 +121,31 @@ def test_a_year_that_the_couple_mistype_erases_nothing_that_season_has_not_told_
     assert command(erase=True)["erased"] == []
     on(date(2027, 8, 31))
     assert command(erase=True)["erased"] == ["thora-lukasz"]
+
+
+@pytest.mark.parametrize(("days", "refused"), [(0, True), (2, False)])
+def test_a_year_that_the_photographer_mistypes_is_told_beside_it_and_not_kept(
+    photographer, wedding, days, refused
+):
+    """Nothing of theirs would be told of for thirty days: the couple may be silent for months."""
+    day = retention.today_of(Studio()) - relativedelta(months=12) + timedelta(days)
+    page = fields(photographer, BOOKING) | {"days-0-date": f"{day:%d %B %Y}", "first": "Þóra Jóns"}
+    response = photographer.post(BOOKING, page)
+    assert (response.status_code == 200, Day.objects.get().date == LAST) == (refused, refused)
+    if refused:
+        assert "Look at the year" in said(response)
+        kept = Page(response).fields
+        assert kept["days-0-date"] == [page["days-0-date"]]
+        assert kept["first"] == ["Þóra Jóns"]
+
+
+def test_the_booking_of_a_wedding_that_is_over_is_kept_when_its_day_is_left_as_it_is(
+    photographer, wedding
+):
+    Day.objects.update(date=date(2020, 6, 12))
+    page = fields(photographer, BOOKING) | {"first": "Þóra Jóns"}
+    assert photographer.post(BOOKING, page).status_code == 302
+    assert Partner.objects.filter(name="Þóra Jóns").exists()
 
 
 def test_months_are_never_counted_from_before_a_wedding_was_entered(wedding, on):
