@@ -2,8 +2,8 @@
 
 from typing import Any
 
+from axes.handlers.proxy import AxesProxyHandler
 from django.contrib import messages
-from django.contrib.auth import authenticate
 from django.contrib.auth import views as auth
 from django.contrib.auth.base_user import AbstractBaseUser
 from django.contrib.auth.forms import AuthenticationForm, PasswordChangeForm
@@ -51,18 +51,23 @@ class SignIn(auth.LoginView):
 
 
 class OldPasswordForm(PasswordChangeForm):
-    """Whoever guesses at it, on a laptop that was left open, is counted as at the sign-in."""
+    """Whoever guesses at it, on a laptop that was left open, is counted as at the sign-in, but by
+    themselves: the photographer, who has the same address, can sign in meanwhile."""
 
     def __init__(self, *args: Any, request: HttpRequest, **kwargs: Any) -> None:
         self.request = request
         super().__init__(*args, **kwargs)
 
     def clean_old_password(self) -> str:
-        old = self.cleaned_data["old_password"]
-        if authenticate(self.request, username=self.user.get_username(), password=old) is None:
-            words = self.error_messages["password_incorrect"]
-            raise ValidationError(words, code="password_incorrect")
-        return old
+        counted = {"username": f"{self.user.get_username()} (old password)"}  # no account's name
+        self.request.axes_locked_out = not AxesProxyHandler.is_allowed(self.request, counted)
+        if self.request.axes_locked_out:
+            raise ValidationError(self.error_messages["password_incorrect"])  # axes answers 429
+        try:
+            return super().clean_old_password()
+        except ValidationError:
+            AxesProxyHandler.user_login_failed(type(self), counted, self.request)
+            raise
 
 
 class ChangePassword(SuccessMessageMixin, auth.PasswordChangeView):

@@ -254,6 +254,22 @@ def test_whoever_guesses_at_the_old_password_is_stopped_as_at_the_sign_in(photog
     new = {"old_password": "guess", "new_password1": LONG, "new_password2": LONG}
     tries = [photographer.post(reverse("password"), new) for _ in range(AXES_FAILURE_LIMIT)]
     assert [answer.status_code for answer in tries] == [200] * (AXES_FAILURE_LIMIT - 1) + [429]
+    assert photographer.post(reverse("password"), new).status_code == 429
+
+
+def test_guesses_at_the_old_password_shut_nobody_out_of_the_sign_in(photographer):
+    user = User.objects.get()
+    user.set_password(LONG)
+    user.save()
+    photographer.force_login(user)
+    new = {"old_password": "guess", "new_password1": LONG, "new_password2": LONG}
+    for _ in range(AXES_FAILURE_LIMIT + 1):
+        photographer.post(reverse("password"), new)
+    page = photographer.post(reverse("password"), new | {"old_password": LONG})
+    assert page.status_code == 429
+    assert photographer.get(reverse("season")).status_code == 200
+    there = Client().post(reverse("login"), {"username": "marigold", "password": LONG})
+    assert there.status_code == 302
 
 
 def test_one_old_password_is_read_at_a_time_for_an_address(photographer):
