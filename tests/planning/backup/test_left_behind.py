@@ -25,6 +25,15 @@ def folder(tmp_path, settings):
     return tmp_path
 
 
+@pytest.fixture
+def there(tmp_path):
+    """An empty place, and beside it the backup of another, some.zip."""
+    here = place(tmp_path / "here", "sqlite")
+    told(here, "migrate", "-v0")
+    told(here, "backup", tmp_path / "some.zip")
+    return place(tmp_path / "there", "sqlite")
+
+
 @contextmanager
 def killed(block):
     """As after a kill: what the block made is there, and nobody holds it."""
@@ -169,11 +178,7 @@ def test_the_same_restore_goes_on_and_another_backup_does_not(tmp_path):
 
 
 @pytest.mark.xdist_group("backup")
-def test_a_restore_is_over_only_when_nothing_of_its_work_is_left(tmp_path):
-    here = place(tmp_path / "here", "sqlite")
-    told(here, "migrate", "-v0")
-    told(here, "backup", tmp_path / "some.zip")
-    there = place(tmp_path / "there", "sqlite")
+def test_a_restore_is_over_only_when_nothing_of_its_work_is_left(tmp_path, there):
     stop = (
         "from planning.backup import restore\n"
         "from pathlib import Path; import os\n"
@@ -187,12 +192,10 @@ def test_a_restore_is_over_only_when_nothing_of_its_work_is_left(tmp_path):
 
 
 @pytest.mark.xdist_group("backup")
-def test_ctrl_c_is_heard_when_the_database_is_there_and_nobody_is_served_without_its_key(tmp_path):
+def test_ctrl_c_is_heard_when_the_database_is_there_and_nobody_is_served_without_its_key(
+    tmp_path, there
+):
     """Copying is one step of SQLite's own, in which Python hears nothing."""
-    here = place(tmp_path / "here", "sqlite")
-    told(here, "migrate", "-v0")
-    told(here, "backup", tmp_path / "some.zip")
-    there = place(tmp_path / "there", "sqlite")
     stop = (
         "from planning.backup import database, restore\n"
         "from pathlib import Path; import signal\n"
@@ -209,11 +212,7 @@ def test_ctrl_c_is_heard_when_the_database_is_there_and_nobody_is_served_without
 
 
 @pytest.mark.xdist_group("backup")
-def test_a_database_may_take_longer_to_copy_than_others_are_waited_for(tmp_path):
-    here = place(tmp_path / "here", "sqlite")
-    told(here, "migrate", "-v0")
-    told(here, "backup", tmp_path / "some.zip")
-    there = place(tmp_path / "there", "sqlite")
+def test_a_database_may_take_longer_to_copy_than_others_are_waited_for(tmp_path, there):
     slow = (
         "from planning.backup import database, restore; from pathlib import Path\n"
         "database.PATIENCE = -1\n"
